@@ -1,0 +1,1 @@
+"""The procedure assistant behind the command `spindleside`."""

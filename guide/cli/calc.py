@@ -1,0 +1,24 @@
+"""`spindleside calc`: the calculators, one command each."""
+
+from __future__ import annotations
+
+import click
+
+from guide.cli.main import LazyGroup
+
+CALCULATORS = {
+    "runout": "guide.cli.calc_runout:runout",
+    "tilt": "guide.cli.calc_tilt:tilt",
+    "play": "guide.cli.calc_play:play",
+    "lift": "guide.cli.calc_lift:lift",
+    "torque": "guide.cli.calc_torque:torque",
+    "weight": "guide.cli.calc_weight:weight",
+}
+
+
+@click.group(cls=LazyGroup, places=CALCULATORS)
+def calc() -> None:
+    """Work out one thing from numbers. Example: spindleside calc runout --readings "0 12 20 8"
+
+    A calculated torque, lift or speed is a figure to compare with, never a permission.
+    """

@@ -1,0 +1,96 @@
+"""`spindleside calc tilt`: readings at two stations in, how the bar leans out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from guide.cli.calc_runout import (
+    PLACES,
+    UNITS,
+    clock,
+    figure,
+    flag_lines,
+    plain,
+    refuse_both,
+    typed,
+    typed_angles,
+    typed_list,
+    typed_two,
+)
+from guide.cli.output import emit
+
+if TYPE_CHECKING:
+    from guide.measure.tilt import Tilt
+
+
+@click.command()
+@click.option("--near", required=True, help='Readings near the chuck: "0 12 20 8".')
+@click.option("--far", required=True, help="Readings further out, same angles and dial zero.")
+@click.option("--stations", required=True, help='Distances from the chuck face: "1 5".')
+@click.option("--unit", type=click.Choice(UNITS), required=True, help="Unit of the readings.")
+@click.option(
+    "--station-unit", type=click.Choice(UNITS), help="Unit of the distances; else that of --unit."
+)
+@click.option("--angles", help="Degrees from screw 1. Even unless given.")
+@click.option("--at", help="A distance to work the runout out for.")
+@click.option("--graduation", help="One division of the dial; u is then graduation/√12.")
+@click.option("--u", help="Standard uncertainty of one reading, in place of --graduation.")
+@click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
+def tilt(
+    near: str,
+    far: str,
+    stations: str,
+    unit: str,
+    station_unit: str | None,
+    angles: str | None,
+    at: str | None,
+    graduation: str | None,
+    u: str | None,
+    as_json: bool,
+) -> None:
+    """How the bar leans, from runout at two stations, and its runout at a third.
+
+    Turn the spindle by hand, with the lathe isolated, to take the readings. Runout that changes
+    along the bar is not cured by the radial screws.
+
+    \b
+    Example:
+      spindleside calc tilt --near "0 1 2 1" --far "0 3 6 3" --stations "1 5" --unit thou
+        --station-unit in --at 3 --graduation 0.5
+    """
+    from guide.measure import tilt as measure
+
+    refuse_both(graduation, u)
+    found = measure.tilt(
+        (typed_list(near), typed_list(far)),
+        tuple(float(z) for z in typed_two(stations, "--stations")),
+        unit,
+        station_unit or unit,
+        typed_angles(angles),
+        at=typed(at),
+        graduation=typed(graduation),
+        u=typed(u),
+    )
+    emit(found.to_json(), as_json, _lines(found))
+
+
+def _lines(found: Tilt) -> Iterator[str]:
+    """The lean as a machinist reads it."""
+    slope = plain(found.slope, PLACES[found.unit] + 1)
+    yield f"The centre moves {slope} {found.unit} for each {found.station_unit} along the bar,"
+    yield f"  toward {found.toward_deg:.0f}° from screw 1, about {clock(found.toward_deg)}"
+    yield "  with screw 1 at the top and the numbers running clockwise."
+    yield ""
+    yield f"  station ({found.station_unit})   fitted TIR   high spot"
+    places = found.places if found.at is None else (*found.places, found.at)
+    for place in sorted(places, key=lambda place: place.station):
+        tir = figure(place.fitted_tir, found.unit)
+        worked_out = "  worked out" if place is found.at else ""
+        yield f"  {plain(place.station, 4):<14} {tir:<12} {place.high_at_deg:.0f}°{worked_out}"
+    if found.at is not None and found.at.expanded_uncertainty is not None:
+        spread = figure(found.at.expanded_uncertainty, found.unit)
+        yield f"Uncertainty of the TIR worked out U = {spread} (k = 2)."
+    yield from flag_lines(found.flags)

@@ -1,0 +1,18 @@
+"""All of standard error: a refusal as one plain sentence, and its exit code."""
+
+from __future__ import annotations
+
+import sys
+
+from guide.plain import CheckFailed, NotAllowed, Refusal
+
+
+def complain(trouble: Refusal | str, code: int | None = None) -> int:
+    """Print the sentence on standard error and give the exit code it maps to."""
+    print(f"spindleside: {trouble}", file=sys.stderr)
+    return exit_code(trouble) if code is None else code
+
+
+def exit_code(trouble: Refusal | str) -> int:
+    """1 when a check failed or the walk refused, 2 for input that cannot be used."""
+    return 1 if isinstance(trouble, (CheckFailed, NotAllowed)) else 2

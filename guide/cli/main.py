@@ -1,0 +1,72 @@
+"""Arguments in, exit code out: each command's code is loaded only when it is called."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from guide.cli.complaints import complain
+from guide.plain import Refusal
+
+COMMANDS = {
+    "start": "guide.cli.start:start",
+    "resume": "guide.cli.resume:resume",
+    "rehearse": "guide.cli.rehearse:rehearse",
+    "procedures": "guide.cli.procedures:procedures",
+    "check": "guide.cli.check:check",
+    "records": "guide.cli.records:records",
+    "export": "guide.cli.export:export",
+    "verify": "guide.cli.verify:verify",
+    "calc": "guide.cli.calc:calc",
+}
+
+
+class LazyGroup(click.Group):
+    """A group whose commands are imported on first use, to keep every start quick."""
+
+    def __init__(self, *args: object, places: dict[str, str] | None = None, **kw: object) -> None:
+        super().__init__(*args, **kw)  # type: ignore[arg-type] # click's own signature is wide
+        self.places = places or {}
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, in the order in which they are used."""
+        return list(self.places)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        """The command of that name, imported now."""
+        if name not in self.places:
+            return None
+        module, attribute = self.places[name].split(":")
+        command: click.Command = getattr(import_module(module), attribute)
+        return command
+
+
+@click.command(cls=LazyGroup, places=COMMANDS, invoke_without_command=True)
+@click.version_option(package_name="spindleside", prog_name="spindleside")
+@click.pass_context
+def spindleside(ctx: click.Context) -> None:
+    """Walk a lathe setup step by step, true a chuck, and keep a record of who did what.
+
+    Without a command, opens the start page. Example: spindleside start adjustable-chuck
+    """
+    if ctx.invoked_subcommand is None:
+        from guide.cli.start import open_start_page
+
+        open_start_page()
+
+
+def run(arguments: list[str] | None = None) -> None:
+    """Run the command line and leave with its exit code."""
+    try:
+        code = spindleside.main(arguments, standalone_mode=False)
+    except click.exceptions.Abort:
+        code = 2
+    except click.ClickException as error:
+        code = complain(error.format_message(), 2)
+    except Refusal as refusal:
+        code = complain(refusal)
+    except BrokenPipeError:
+        code = 1
+    sys.exit(code if isinstance(code, int) else 0)

@@ -1,0 +1,1 @@
+"""The append-only audit trail in one SQLite file."""

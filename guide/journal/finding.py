@@ -1,0 +1,90 @@
+"""What verifying can find, as a stored row and a sentence that names it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Literal
+
+from guide.journal.said import said, word
+from guide.plain import N_
+
+Fault = Literal["changed", "missing", "added", "reordered", "damaged"]
+"""What is wrong: with an event, or (`damaged`) with the file as a whole."""
+
+SENTENCES = {
+    "text": N_("{event} was changed: its text does not match its digest."),
+    "resealed": N_("{event} was changed: its digest is not the one it was written with."),
+    "next": N_("{event} was changed: event {other} holds another digest for it."),
+    "missing": N_("Event {sequence} of setup {setup} is missing."),
+    "several": N_("Events {sequence} to {other} of setup {setup} are missing."),
+    "second": N_("{event} was added: there is another event {sequence}."),
+    "number": N_("{event} was added: events are counted from 1."),
+    "foreign": N_("{event} was added: its text belongs to setup {other}."),
+    "alien": N_("{event} was added: its text is not that of an event."),
+    "unsealed": N_("{event} was added: it was not written through the journal."),
+    "unlinked": N_("{event} was added: it does not continue the event before it."),
+    "late": N_("{event} was reordered: it stands in the file after event {other}."),
+    "renumbered": N_("{event} was reordered: its text is that of event {other}."),
+    "procedure": N_("A procedure text was changed: it does not match its digest {other}."),
+    "file": N_("The journal file is damaged: {other}."),
+}
+EVENT = N_("Event {sequence} of setup {setup} ({kind}, step {step})")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the table `event` as it is stored, believed in nothing."""
+
+    rowid: int
+    setup: str
+    sequence: int
+    body: str
+    digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that is wrong with the journal."""
+
+    fault: Fault
+    setup: str
+    """The setup, blank where the file as a whole is meant."""
+    sequence: int
+    """The number of the event, the first one where several are missing."""
+    kind: str = ""
+    """The kind of the event as its text says it, blank where there is none to read."""
+    step: str = ""
+    """The step of the event as its text says it, blank where there is none to read."""
+    sentence: str = ""
+    """What is wrong, a catalogue entry with `{named}` places that `values` fill."""
+    values: Mapping[str, object] = field(default_factory=dict, hash=False)
+
+    def __str__(self) -> str:
+        """The sentence in English, values filled in."""
+        event = EVENT.format_map(dict(self.values)) if "kind" in self.values else ""
+        return self.sentence.format_map({"event": event, **self.values})
+
+
+def of_row(fault: Fault, why: str, row: Row, other: object = "") -> Finding:
+    """A finding about a row that is there; `why` is a key of `SENTENCES`."""
+    fields = said(row.body)
+    kind, step = word(fields, "kind"), word(fields, "step")
+    values: dict[str, object] = {"setup": row.setup, "sequence": row.sequence, "other": other}
+    values |= {"kind": kind or "–", "step": step or "–"}
+    frozen = MappingProxyType(values)
+    return Finding(fault, row.setup, row.sequence, kind, step, SENTENCES[why], frozen)
+
+
+def of_gap(setup: str, first: int, last: int) -> Finding:
+    """A finding about events, from the first to the last, that are not there."""
+    values = MappingProxyType({"setup": setup, "sequence": first, "other": last})
+    why = "missing" if first == last else "several"
+    return Finding("missing", setup, first, sentence=SENTENCES[why], values=values)
+
+
+def of_file(fault: Fault, why: str, other: str) -> Finding:
+    """A finding that belongs to no event."""
+    values = MappingProxyType({"other": other})
+    return Finding(fault, "", 0, sentence=SENTENCES[why], values=values)

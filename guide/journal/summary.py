@@ -1,0 +1,45 @@
+"""What a list of setups shows of each, read from its first and its last event only."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from guide.journal.said import said, word
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """One setup at a glance; what an event's damaged text does not tell stays blank."""
+
+    setup: str
+    opened_at: str
+    """When the first event was written, as `Event.at`."""
+    opened_by: str
+    """The person of the first event."""
+    opening: Mapping[str, Any] = field(hash=False)
+    """The data of the first event."""
+    last_at: str
+    last_by: str
+    last_kind: str
+    last_step: str
+    events: int
+    """The number of the last event."""
+
+
+def summary(setup: str, first: str, last: str, events: int) -> Summary:
+    """The summary of a setup from the bodies of its first and last events and their count."""
+    start, end = said(first), said(last)
+    data = start.get("data")
+    return Summary(
+        setup=setup,
+        opened_at=word(start, "at"),
+        opened_by=word(start, "person"),
+        opening=data if isinstance(data, dict) else {},
+        last_at=word(end, "at"),
+        last_by=word(end, "person"),
+        last_kind=word(end, "kind"),
+        last_step=word(end, "step"),
+        events=events,
+    )

@@ -1,0 +1,63 @@
+"""What the parts of an event must look like to be written, and the refusals when they do not."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+from guide.plain import N_, BadInput
+
+SETUP_LETTERS = frozenset("abcdefghijklmnopqrstuvwxyz0123456789-")
+HEXADECIMAL = frozenset("0123456789abcdef")
+
+
+def setup_id(text: object) -> str:
+    """The text if it may name a setup, else BadInput: 1 to 64 of a-z, 0-9 and hyphen."""
+    if isinstance(text, str) and 0 < len(text) <= 64 and SETUP_LETTERS.issuperset(text):
+        return text
+    raise BadInput(
+        N_("{setup} cannot name a setup."),
+        N_("Use up to 64 small letters a to z, digits and hyphens."),
+        setup=ascii(text),
+    )
+
+
+def stamp(moment: datetime) -> str:
+    """A moment that knows its time zone as UTC by RFC 3339, cut to the millisecond, with a Z."""
+    if moment.tzinfo is None:
+        raise BadInput(N_("The time {at} has no time zone."), N_("Give it one."), at=str(moment))
+    text = moment.astimezone(UTC).isoformat(timespec="milliseconds")
+    return text.removesuffix("+00:00") + "Z"
+
+
+def is_stamp(text: object) -> bool:
+    """Whether the text is a moment exactly as `stamp` writes it."""
+    try:
+        return isinstance(text, str) and stamp(datetime.fromisoformat(text)) == text
+    except (ValueError, OverflowError, BadInput):
+        return False
+
+
+def is_digest(text: object) -> bool:
+    """Whether the text is a SHA-256 digest as this journal writes it."""
+    return isinstance(text, str) and len(text) == 64 and HEXADECIMAL.issuperset(text)
+
+
+def is_said(text: object) -> bool:
+    """Whether the text is one that says something."""
+    return isinstance(text, str) and bool(text.strip())
+
+
+def is_counted(number: object, largest: int) -> bool:
+    """Whether the number is whole, from 1 to `largest`."""
+    return type(number) is int and 1 <= number <= largest
+
+
+def must(holds: bool, name: str, value: object) -> None:
+    """Refuse (BadInput) the value of that field unless the condition holds."""
+    if not holds:
+        raise BadInput(
+            N_("An event cannot have {value} as its {field}."),
+            N_("Nothing was written; enter it again."),
+            value=ascii(value),
+            field=name,
+        )

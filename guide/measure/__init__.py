@@ -1,0 +1,1 @@
+"""Metrology: pure functions on frozen records."""

@@ -1,0 +1,1 @@
+"""A state turned into words and pictures, with no terminal in it."""

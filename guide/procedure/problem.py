@@ -1,0 +1,55 @@
+"""One thing wrong with a procedure or answers file, with the place where it stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from guide.plain import CheckFailed, N_
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A line and a column of a file, both counted from 1."""
+
+    line: int = 0
+    column: int = 0
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A sentence about one line of a file, with its values and the step it belongs to."""
+
+    place: Place
+    sentence: str
+    values: MappingProxyType[str, object]
+    step: str = ""
+    path: tuple[str, ...] = ()
+    """The shortest sequence of actions that leads to it, for a finding of the proof."""
+
+    def text(self, file: str) -> str:
+        """The problem as one line: file:line:column, step, sentence."""
+        where = f"{file}:{self.place.line}:{self.place.column}"
+        said = self.sentence.format_map(dict(self.values))
+        return f"{where}: {self.step}: {said}" if self.step else f"{where}: {said}"
+
+
+def problem(
+    place: Place, sentence: str, step: str = "", path: tuple[str, ...] = (), **values: object
+) -> Problem:
+    """A problem with its values by name."""
+    return Problem(place, sentence, MappingProxyType(values), step, path)
+
+
+class Unusable(CheckFailed):
+    """A procedure or answers file with problems: none of it is used."""
+
+    def __init__(self, file: str, problems: tuple[Problem, ...]) -> None:
+        lines = "\n".join(each.text(file) for each in problems)
+        super().__init__(
+            N_("{file} cannot be used:\n{lines}"),
+            N_("Mend these lines and check it again."),
+            file=file,
+            lines=lines,
+        )
+        self.problems = problems

@@ -1,0 +1,71 @@
+"""The closed sets that a procedure file is written in."""
+
+from __future__ import annotations
+
+KINDS = (
+    "task",
+    "gate",
+    "facts",
+    "readings",
+    "correction",
+    "tightening",
+    "verdict",
+    "sign-off",
+)
+"""What a step may be."""
+
+FACT_KINDS = ("text", "choice", "yes-no", "length", "mass", "number", "speed", "torque", "date")
+"""What a fact may hold."""
+
+TRIGGER = {
+    "task": "done",
+    "gate": "acknowledge",
+    "facts": "record",
+    "readings": "record",
+    "correction": "record",
+    "tightening": "record",
+    "verdict": "record",
+    "sign-off": "record",
+}
+"""The trigger that takes the walk on from a step of each kind."""
+
+GATE_OPENS = ("taking-up", "releasing", "power", "running")
+"""What a gate may be fresh for."""
+
+GATE_SETS = ("dress for lifting", "dress for turning", "bystanders clear")
+"""The only actions a gate's check may stand for."""
+
+TAKES = ("play", "turn", "watched", "pair", "two-stations", "face")
+"""What a readings step takes: a push and a pull, one turn, a watched sweep, one value at one
+screw, a turn at each of two stations, or a turn on a face."""
+
+SERVES_AS = (
+    "nose-play",
+    "nose-runout",
+    "plate-play",
+    "register-runout",
+    "face-runout",
+    "as-found",
+    "as-mounted",
+    "round",
+    "second-screw",
+    "after-torque",
+    "finer",
+    "reversed",
+    "gripped-again",
+    "bar-play",
+    "as-left",
+)
+"""What a set of readings is kept as."""
+
+TIGHTENS = ("ease", "snug", "torque", "touch", "nip", "check")
+"""What a tightening step does; its actions are built in."""
+
+DECISIONS = ("accept", "another-round", "another-turn", "stop")
+"""What a person may answer at a verdict."""
+
+ENDS = ("abandoned",)
+"""The ends a branch may name besides a step."""
+
+SPOKEN_MOVES = ("loosen", "slacken", "tighten", "restore the power", "take up the", "lift the")
+"""Words of a step that ought to come with an action."""

@@ -1,0 +1,1 @@
+"""One file for each step kind on the setup sheet."""

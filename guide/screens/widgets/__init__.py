@@ -1,0 +1,1 @@
+"""Small widgets that take plain values and post messages."""

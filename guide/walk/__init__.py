@@ -1,0 +1,1 @@
+"""The walk through a procedure: machine state, interlocks, fold and proof."""

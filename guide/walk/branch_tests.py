@@ -1,0 +1,49 @@
+"""The closed vocabulary of branch tests: a named yes/no question on the record."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from guide.walk.state import State
+
+MOST_ROUNDS = 6
+"""Rounds of correcting before the tool stops offering another (judgement of the trade)."""
+
+MEANS = {
+    "within": "the last judged result lies within the tolerance",
+    "outside": "the last judged result lies outside the tolerance",
+    "undecided": "the last judged result cannot be told from the tolerance",
+    "face-out": "the plate's face or register was judged out",
+    "accepted": "the person accepted the result",
+    "another-round": "the person chose another round",
+    "another-turn": "the person chose to read another turn",
+    "stopped": "the person stopped truing with a reason",
+    "more-rounds": "fewer rounds of correcting than the limit have been made",
+    "second-pair": "the second pair's error is worth moving",
+    "may-run-slow": "the lathe's lowest speed is known to be no more than the chuck's marked speed",
+    "plate-was-read": "the plate was read alone on the nose in this setup",
+}
+"""Each test and what it asks."""
+
+WAYS_OUT = frozenset({"more-rounds", "accepted", "another-round", "another-turn", "stopped"})
+"""Tests that end a loop for a reason: a count, or a person's decision."""
+
+
+def answer(name: str, state: State) -> bool:
+    """The answer to one branch test on the record so far."""
+    if name in ("within", "outside", "undecided"):
+        return state.verdict == name
+    if name in ("accepted", "another-round", "another-turn", "stopped"):
+        return state.decision == {"accepted": "accept", "stopped": "stop"}.get(name, name)
+    if name == "more-rounds":
+        return state.rounds < MOST_ROUNDS
+    if name == "may-run-slow":
+        return state.may_run_slow
+    if name == "second-pair":
+        return state.second_pair
+    if name == "face-out":
+        return state.face_out
+    if name == "plate-was-read":
+        return state.plate_was_read
+    raise KeyError(name)

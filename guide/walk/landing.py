@@ -1,0 +1,208 @@
+"""Where the walk goes on after making sure, and which steps it can be walked from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+from guide.procedure.condition import Condition, Term
+from guide.procedure.model import Procedure, Step
+from guide.walk.as_found import expected_at_look
+from guide.walk.bits import (
+    BIT,
+    MASK,
+    TRUE,
+    Wanted,
+    all_of,
+    carry_out,
+    decode,
+    encode,
+    holds,
+    made_ready,
+    ready_doings,
+)
+from guide.walk.branch_tests import MEANS
+from guide.walk.flow import Exit, doings, exits, first_place, looks
+from guide.walk.liveness import live
+from guide.walk.world import FINISHED, UNKNOWN, Facts
+
+Spot = tuple[str, int]
+"""A step and the machine state, as bits, in which the walk stands there."""
+Fork = tuple[tuple[tuple[Wanted, ...], str], ...]
+"""For one outcome of the branch tests: the ways on in order, with what is left to look at."""
+
+
+class Ways:
+    """All the ways on in one procedure under one set of closed facts.
+
+    A branch test on the record may come out either way, so every combination of the tests that a
+    step's exits name is tried. What has been found out about a spot is kept.
+    """
+
+    def __init__(self, procedure: Procedure, facts: Facts) -> None:
+        self.procedure = procedure
+        self.facts = facts
+        self.on: dict[Spot, frozenset[Spot] | None] = {}
+        self.good: set[Spot] = set()
+        self.bad: set[Spot] = set()
+        self._steps = {step.name: _Step(step, procedure, facts) for step in procedure.steps}
+        self._live = {
+            name: sum(MASK[each] for each in variables)
+            for name, variables in live(procedure).items()
+        }
+
+    def first(self) -> str:
+        """The step a walk begins at."""
+        return first_place(self.procedure, UNKNOWN, self.facts, lambda name: False)
+
+    def spot(self, place: str, bits: int) -> Spot:
+        """A spot with what can no longer matter there taken out."""
+        return place, bits & self._live[place]
+
+    def onward(self, spot: Spot) -> frozenset[Spot] | None:
+        """Every spot that one step leads to, or None where the step is refused."""
+        if spot not in self.on:
+            self.on[spot] = self._work_out(*spot)
+        return self.on[spot]
+
+    def _work_out(self, name: str, bits: int) -> frozenset[Spot] | None:
+        """What one step does, both where a correction moves and where it is left alone."""
+        step = self._steps[name]
+        new = step.after(bits, self.facts)
+        if new is None:
+            return None
+        both = (new, bits) if step.may_be_left else (new,)
+        return frozenset(
+            (to, each & self._live[to]) for each in both for to in step.places(each)
+        )
+
+    def places(self, name: str, bits: int) -> set[str]:
+        """Where the walk may go from a step, for every outcome of its branch tests."""
+        return self._steps[name].places(bits)
+
+    def walkable(self, place: str, bits: int) -> bool:
+        """Whether nothing that can follow from a spot is ever refused."""
+        start = self.spot(place, bits)
+        if start in self.good:
+            return True
+        if start in self.bad:
+            return False
+        seen: dict[Spot, Spot | None] = {start: None}
+        todo = [start]
+        while todo:
+            here = todo.pop()
+            if here in self.good or here[0] not in self._steps:
+                continue
+            following = None if here in self.bad else self.onward(here)
+            if following is None:
+                self._condemn(here, seen)
+                return False
+            for each in following:
+                if each not in seen:
+                    seen[each] = here
+                    todo.append(each)
+        self.good.update(seen)
+        return True
+
+    def _condemn(self, here: Spot, seen: dict[Spot, Spot | None]) -> None:
+        """A spot that is refused condemns the chain of spots that led to it."""
+        link: Spot | None = here
+        while link is not None:
+            self.bad.add(link)
+            link = seen[link]
+
+    def land(self, present: str, bits: int) -> str | None:
+        """The step to go on at: the present one, else the nearest one before it that goes well."""
+        steps = self.procedure.steps
+        last = self.procedure.order.get(present, len(steps) - 1)
+        for number in range(last, -1, -1):
+            name = steps[number].name
+            if self._steps[name].lets_in(bits) and self.walkable(name, bits):
+                return name
+        return None
+
+
+class _Step:
+    """A step made ready for bits under given facts."""
+
+    def __init__(self, step: Step, procedure: Procedure, facts: Facts) -> None:
+        self.may_be_left = step.kind == "correction"
+        self.looks = looks(step)
+        confirmed = [check.confirms for check in step.checks if check.confirms]
+        wanted = [*step.needs, *confirmed, *(FINISHED if step.kind == "sign-off" else ())]
+        self.needs = all_of(wanted, facts)
+        self.does = () if self.looks else ready_doings(doings(step), facts)
+        self.opens = BIT["gate", step.opens] if step.opens else 0
+        self.forks = _forks(tuple(exits(procedure, step)), facts)
+        self.entries = _entries(step.when, facts)
+
+    def after(self, bits: int, facts: Facts) -> int | None:
+        """The state after the step, None where it is refused."""
+        for wanted in self.needs:
+            if not holds(wanted, bits):
+                return None
+        if self.looks:
+            return encode(expected_at_look(decode(bits), facts))
+        new = carry_out(self.does, bits)
+        return new if new is None or not self.opens else new & ~MASK["gate"] | self.opens
+
+    def places(self, bits: int) -> set[str]:
+        """Where the walk may go with this state."""
+        found = set()
+        for fork in self.forks:
+            for left, to in fork:
+                if all(holds(wanted, bits) for wanted in left):
+                    found.add(to)
+                    break
+        return found
+
+    def lets_in(self, bits: int) -> bool:
+        """Whether the step's `when` lets the walk in, whatever the branch tests say."""
+        return any(holds(wanted, bits) for wanted in self.entries)
+
+
+def _entries(when: Condition | None, facts: Facts) -> tuple[Wanted, ...]:
+    """What a step's `when` leaves to look at, for every outcome of the branch tests in it."""
+    if when is None:
+        return (TRUE,)
+    forks = _forks((Exit((when,), ""),), facts)
+    return tuple(left[0] if left else TRUE for fork in forks for left, _ in fork)
+
+
+def _forks(ways: tuple[Exit, ...], facts: Facts) -> list[Fork]:
+    """The ways on for each outcome of the branch tests they name, the tests taken out."""
+    terms = (term for way in ways for c in way.conditions for term in c.terms)
+    names = sorted({term.name for term in terms if term.name in MEANS})
+    forks: dict[tuple[tuple[tuple[Condition, ...], str], ...], None] = {}
+    for outcome in product((True, False), repeat=len(names)):
+        told = dict(zip(names, outcome, strict=True))
+        forks[tuple(_open_ways(ways, told))] = None
+    return [
+        tuple((tuple(made_ready(c, facts) for c in left), to) for left, to in fork)
+        for fork in forks
+    ]
+
+
+def _open_ways(
+    ways: tuple[Exit, ...], told: dict[str, bool]
+) -> Iterator[tuple[tuple[Condition, ...], str]]:
+    """The ways that the told tests leave open, up to the first that is always taken."""
+    for way in ways:
+        left = [_left_of(each, told) for each in way.conditions]
+        if None in left:
+            continue
+        rest = tuple(each for each in left if each is not None and each.either != ((),))
+        yield rest, way.to
+        if not rest:
+            return
+
+
+def _left_of(wanted: Condition, told: dict[str, bool]) -> Condition | None:
+    """A condition with its branch tests answered: None when false, an empty one when true."""
+    either: list[tuple[Term, ...]] = []
+    for all_of in wanted.either:
+        if all(told[t.name] is not t.negated for t in all_of if t.name in told):
+            either.append(tuple(t for t in all_of if t.name not in told))
+    if () in either:
+        return Condition("", ((),))
+    return Condition(wanted.text, tuple(either)) if either else None

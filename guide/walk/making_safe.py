@@ -1,0 +1,148 @@
+"""The way from any machine state to one that may be left: one action at a time.
+
+A fixed order of judgement (common practice, no source): stop it, cut the power, take out what
+could be thrown, bring the load to rest, take the spanner out, prove the isolation. That it always
+arrives is shown once, in the tests, over every state the table can reach.
+"""
+
+from __future__ import annotations
+
+from guide.walk.world import ACTIONS, Facts, World, made_safe, may, value
+
+
+def next_to_safe(world: World, facts: Facts) -> str | None:
+    """The next action towards made safe, or None when it is made safe."""
+    if made_safe(world, facts):
+        return None
+    return (
+        _stop_and_cut(world)
+        or _take_out(world)
+        or _proven_first(world, facts, _bring_to_rest(world, facts))
+        or ("remove spanner" if value(world, "spanner") == "in" else None)
+        or _prove(world, facts)
+    )
+
+
+def gate_before(action: str) -> str:
+    """What a gate has to be acknowledged for just before this action, or nothing."""
+    return ACTIONS[action].gate
+
+
+def _stop_and_cut(world: World) -> str | None:
+    """Standing, switched off, lever and switch back."""
+    if value(world, "spindle") == "turning":
+        return "stop"
+    if value(world, "power") in ("as-found", "restored", "unknown"):
+        return "isolate"
+    return "set controls neutral" if value(world, "controls") == "other" else None
+
+
+def _take_out(world: World) -> str | None:
+    """Keys and indicator, whatever the load does."""
+    if value(world, "chuck-key") == "in" and not _closing_jaws(world):
+        return "remove chuck-key"
+    if value(world, "screw-key") == "in":
+        return "remove screw-key"
+    return "remove indicator" if value(world, "indicator") == "set" else None
+
+
+def _closing_jaws(world: World) -> bool:
+    """Whether the chuck key is in because loose jaws are being closed before a lift."""
+    return value(world, "jaws") == "loose" and _hangs_by_nothing(world)
+
+
+def _hangs_by_nothing(world: World) -> bool:
+    """A chuck on the nose that nothing carries and that is not locked."""
+    return (
+        value(world, "carried") == "nothing"
+        and value(world, "seat") in ("on-nose", "caught")
+        and value(world, "body") == "on-plate"
+    )
+
+
+def _proven_first(world: World, facts: Facts, wanted: str | None) -> str | None:
+    """An action that waits for proven isolation lets that proof go first."""
+    if wanted and value(world, "power") == "off" and not may_but_for_gate(wanted, world, facts):
+        return _prove(world, facts)
+    return wanted
+
+
+def may_but_for_gate(action: str, world: World, facts: Facts) -> bool:
+    """Whether an action may be done once the gate it needs is fresh."""
+    purpose = gate_before(action)
+    from guide.walk.world import changed
+
+    return may(action, changed(world, gate=purpose) if purpose else world, facts)
+
+
+def _prove(world: World, facts: Facts) -> str | None:
+    """Try to start where that is allowed, else see it."""
+    if value(world, "power") != "off":
+        return None
+    if may("try to start", world, facts):
+        return "try to start"
+    return "see isolated"
+
+
+def _bring_to_rest(world: World, facts: Facts) -> str | None:
+    """What the load needs next, by what carries it."""
+    carried, seat = value(world, "carried"), value(world, "seat")
+    if carried == "nothing":
+        return _unsupported(world, facts)
+    if seat == "off":
+        return "set down"
+    if carried == "body":
+        return "set down" if value(world, "body") == "apart" else "bolts catch"
+    if seat == "on-nose":
+        if facts.get("nose") == "threaded" and value(world, "spindle") == "held":
+            return "free spindle"
+        return "catch"
+    if carried == "plate":
+        return "release"
+    return _fasten(world, facts) or (
+        "remove spanner" if value(world, "spanner") == "in" else "release"
+    )
+
+
+def _fasten(world: World, facts: Facts) -> str | None:
+    """Lock the seat and snug the bolts of what is on the nose."""
+    on_plate, bolts = value(world, "body") == "on-plate", value(world, "bolts")
+    if value(world, "seat") == "caught":
+        if facts.get("nose") != "threaded" and value(world, "spanner") == "out":
+            return "fit spanner"
+        if facts.get("nose") == "long" and value(world, "spindle") == "free":
+            return "hold spindle"
+        return "lock"
+    if on_plate and bolts == "out":
+        return "bolts catch"
+    if on_plate and bolts == "caught":
+        return "fit spanner" if value(world, "spanner") == "out" else "bolts snug"
+    return None
+
+
+def _unsupported(world: World, facts: Facts) -> str | None:
+    """Nothing carries it: fasten it where it is, or take it up first."""
+    if value(world, "seat") == "off":
+        return None
+    if value(world, "body") == "apart" and value(world, "seat") == "caught":
+        return _fasten(world, facts)
+    if value(world, "seat") == "locked":
+        return _fasten(world, facts)
+    return _take_up(world)
+
+
+def _take_up(world: World) -> str | None:
+    """Support what stands on the nose uncaught, or caught with the body on."""
+    if value(world, "spanner") == "in":
+        return "remove spanner"
+    if value(world, "body") == "apart":
+        return "take up plate" if value(world, "dressed") == "for-lifting" else "dress for lifting"
+    if value(world, "bolts") == "out":
+        return "bolts catch"
+    if value(world, "lifting-gear") != "rigged":
+        return "rig lifting-gear"
+    if value(world, "jaws") == "loose":
+        return "close jaws" if value(world, "chuck-key") == "in" else "fit chuck-key"
+    if value(world, "chuck-key") == "in":
+        return "remove chuck-key"
+    return "take up chuck" if value(world, "dressed") == "for-lifting" else "dress for lifting"

@@ -1,0 +1,430 @@
+"""The proof: every reachable step × machine state × closed facts of a procedure is walked.
+
+At each, the truth and every single change that making sure might find. It checks the procedure,
+not the machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from guide.plain import N_, NotAllowed
+from guide.procedure.condition import Condition, Term
+from guide.procedure.model import Procedure, Step
+from guide.procedure.problem import Place, Problem, problem
+from guide.procedure.vocabulary import SPOKEN_MOVES
+from guide.walk.as_found import expected_at_look
+from guide.walk.branch_tests import MEANS, WAYS_OUT
+from guide.walk.flow import LOOK, doings, exits, looks, performed, world_after
+from guide.walk.bits import encode
+from guide.walk.landing import Ways
+from guide.walk.looking import changes
+from guide.walk.making_safe import next_to_safe
+from guide.walk.world import (
+    ACTIONS,
+    TABLE_FACTS,
+    UNKNOWN,
+    VARIABLES,
+    Facts,
+    World,
+    changed,
+    dangers,
+    do,
+    finished,
+    made_safe,
+    value,
+)
+
+LONGEST_TO_SAFE = 40
+"""Actions within which the table's own way to made safe has always arrived."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What `check` says of one procedure."""
+
+    problems: tuple[Problem, ...]
+    warnings: tuple[Problem, ...]
+    spots: int
+    """Step × machine state × closed facts that were walked."""
+    changes: int
+    """Changes that making sure might find, tried."""
+
+
+def check(procedure: Procedure) -> Finding:
+    """Everything that is wrong with a procedure; see DEVELOPERS.md for what is shown."""
+    unclear = tuple(_vocabulary(procedure))
+    if unclear:
+        return Finding(unclear, (), 0, 0)
+    problems: dict[tuple[str, str], Problem] = {}
+    reached: set[str] = set()
+    spots = tried = 0
+    for facts in closed_facts(procedure):
+        walk = _Walk(procedure, facts)
+        walk.go()
+        for each in walk.problems:
+            problems.setdefault((each.step, each.sentence), each)
+        reached |= walk.reached()
+        spots += len(walk.came_from)
+        tried += walk.tried
+    found = (*problems.values(), *_never_reached(procedure, reached), *_endless(procedure))
+    ordered = tuple(sorted(found, key=lambda each: each.place.line))
+    return Finding(ordered, tuple(_spoken(procedure)), spots, tried)
+
+
+def closed_facts(procedure: Procedure) -> Iterator[Facts]:
+    """Every combination of the closed facts that a branch, a need or the table looks at.
+
+    A fact whose asking step is never entered under the others stays unanswered.
+    """
+    used = {term.name for each in _conditions(procedure) for term in each.terms}
+    names = [n for n, f in procedure.facts.items() if f.closed and n in used | set(TABLE_FACTS)]
+    given: set[frozenset[tuple[str, str]]] = set()
+    for combination in product(*(procedure.facts[name].closed for name in names)):
+        facts = dict(zip(names, combination, strict=True))
+        told = {name: each for name, each in facts.items() if _asked(procedure, name, facts)}
+        if frozenset(told.items()) not in given:
+            given.add(frozenset(told.items()))
+            yield told
+
+
+def _asked(procedure: Procedure, name: str, facts: Facts) -> bool:
+    """Whether some step that asks a fact can be entered, as far as other facts decide it."""
+    return any(
+        step.when is None or any(_facts_allow(terms, facts) for terms in step.when.either)
+        for step in procedure.steps
+        if name in step.ask
+    )
+
+
+def _facts_allow(terms: tuple[Term, ...], facts: Facts) -> bool:
+    """Whether no fact named in an alternative speaks against it."""
+    return all((facts[t.name] in t.values) is not t.negated for t in terms if t.name in facts)
+
+
+def _conditions(procedure: Procedure) -> Iterator[Condition]:
+    """Every condition written in a procedure."""
+    for step in procedure.steps:
+        yield from (c for c, _ in _placed_conditions(step))
+
+
+def _placed_conditions(step: Step) -> Iterator[tuple[Condition, Place]]:
+    """A step's conditions with their places."""
+    if step.when:
+        yield step.when, step.places.get("when", step.place)
+    yield from ((need, step.places.get("needs", step.place)) for need in step.needs)
+    yield from ((b.condition, b.place) for b in step.go if b.condition)
+    yield from ((d.only_if, d.place) for d in step.does if d.only_if)
+    yield from ((d.only_if, d.place) for d in step.again or () if d.only_if)
+    yield from ((c.confirms, c.place) for c in step.checks if c.confirms)
+
+
+def _vocabulary(procedure: Procedure) -> Iterator[Problem]:
+    """Unknown actions, variables, facts, values and tests, each with its line."""
+    for step in procedure.steps:
+        for doing in (*step.does, *(step.again or ())):
+            if doing.action not in ACTIONS and doing.action != LOOK:
+                yield problem(
+                    doing.place,
+                    N_("`{action}` is not an action of the table"),
+                    step.name,
+                    action=doing.action,
+                )
+            elif ACTIONS.get(doing.action) and doing.action in _GATES_ONLY:
+                yield problem(
+                    doing.place,
+                    N_("`{action}` is a gate's to confirm, not a step's to do"),
+                    step.name,
+                    action=doing.action,
+                )
+        for wanted, place in _placed_conditions(step):
+            yield from _terms(procedure, step, wanted, place)
+    if procedure.steps and procedure.steps[-1].kind != "sign-off":
+        last = procedure.steps[-1]
+        yield problem(last.place, N_("the last step must be a sign-off"), last.name)
+    for name, values in TABLE_FACTS.items():
+        fact = procedure.facts.get(name)
+        if fact and not set(fact.closed) <= set(values):
+            yield problem(
+                fact.place,
+                N_("the fact {name} may only be {values}"),
+                name,
+                name=name,
+                values=", ".join(values),
+            )
+
+
+_GATES_ONLY = frozenset({"dress for lifting", "dress for turning", "bystanders clear"})
+
+
+def _terms(
+    procedure: Procedure, step: Step, wanted: Condition, place: Place
+) -> Iterator[Problem]:
+    """The terms of one condition."""
+    for term in wanted.terms:
+        known = VARIABLES.get(term.name) or (
+            procedure.facts[term.name].closed if term.name in procedure.facts else ()
+        )
+        if term.values and not term.values <= set(known):
+            yield problem(
+                place,
+                N_("`{text}` names a variable, fact or value that is not known"),
+                step.name,
+                text=wanted.text,
+            )
+        if not term.values and term.name not in MEANS:
+            yield problem(
+                place, N_("`{name}` is not a branch test"), step.name, name=term.name
+            )
+
+
+Spot = tuple[str, World]
+"""A step and the whole machine state in which a walk stands there."""
+
+
+class _Walk:
+    """One walk over everything that can happen under one set of closed facts."""
+
+    def __init__(self, procedure: Procedure, facts: Facts) -> None:
+        self.procedure = procedure
+        self.facts = facts
+        self.ways = Ways(procedure, facts)
+        self.came_from: dict[Spot, Spot | None] = {}
+        self.problems: list[Problem] = []
+        self.landed: set[Spot] = set()
+        self.tried = 0
+
+    def go(self) -> None:
+        """From the first step on, breadth first, so that the way to a finding is the shortest."""
+        first = self.ways.first(), UNKNOWN
+        self.came_from = {first: None}
+        todo: list[Spot] = [first]
+        for spot in todo:
+            if spot[0] not in self.procedure.by_name:
+                self._ended(spot)
+                continue
+            for each in self._onward(spot):
+                if each not in self.came_from:
+                    self.came_from[each] = spot
+                    todo.append(each)
+        if not self.problems:
+            for spot in todo:
+                self._making_sure(spot)
+
+    def reached(self) -> set[str]:
+        """The steps that some walk came to, after a change that making sure found too."""
+        return {name for name, _ in (*self.came_from, *self.ways.good)}
+
+    def _onward(self, spot: Spot) -> list[Spot]:
+        """What follows, with every refusal and every danger reported."""
+        step = self.procedure.by_name[spot[0]]
+        try:
+            worlds = self._worlds(step, spot[1])
+        except NotAllowed as refusal:
+            self._report(spot, str(refusal))
+            return []
+        self._invariants(step, spot)
+        return [(place, new) for new in worlds for place in sorted(self.ways.places(step.name, encode(new)))]
+
+    def _worlds(self, step: Step, world: World) -> list[World]:
+        """What the machine may be after a step; raises `NotAllowed` with the reason."""
+        if looks(step):
+            return [expected_at_look(world, self.facts)]
+        still = [world] if step.kind == "correction" else []
+        return [world_after(step, world, self.facts), *still]
+
+    def _invariants(self, step: Step, spot: Spot) -> None:
+        """No action of the step leads into a danger that was not there before it."""
+        world = spot[1]
+        if looks(step):
+            return
+        before = set(dangers(world, self.facts))
+        for action in performed(doings(step), world, self.facts):
+            world = do(action, world, self.facts)
+            new = [each for each in dangers(world, self.facts) if each not in before]
+            if new:
+                self._report(spot, f"“{action}” leads into a danger: {new[0].text}")
+        if not looks(step) and value(world, "carried") in ("plate", "body", "chuck"):
+            self._hangs_in_a_support(step, spot, world)
+
+    def _hangs_in_a_support(self, step: Step, spot: Spot, world: World) -> None:
+        """Hands alone are never the state between two steps."""
+        by_hand = value(world, "carried") == "plate" and value(world, "seat") in ("off", "on-nose")
+        if by_hand and value(world, "lifting-gear") != "rigged":
+            self._report(spot, "the step ends with the plate in the hands and not caught")
+
+    def _ended(self, spot: Spot) -> None:
+        """Finished means finished; abandoned by a branch means nothing was touched, or made safe."""
+        place, world = spot
+        untouched = value(world, "power") in ("unknown", "as-found")
+        if place == "finished" and not finished(world, self.facts):
+            self._report(spot, "the walk ends and the lathe is not finished")
+        if place == "abandoned" and not (untouched or made_safe(world, self.facts)):
+            self._report(spot, "the walk ends and the lathe is not made safe")
+
+    def _making_sure(self, spot: Spot) -> None:
+        """The truth and every single change lead somewhere."""
+        place, world = spot
+        step = self.procedure.by_name.get(place)
+        if step is None or value(world, "power") == "unknown":
+            return
+        if looks(step):
+            new = expected_at_look(world, self.facts)
+            for following in self.ways.places(step.name, encode(new)):
+                self._changed(spot, following, new)
+            return
+        self._changed(spot, place, world)
+
+    def _changed(self, spot: Spot, present: str, world: World) -> None:
+        """Land from each change once."""
+        for new in changes(world, self.facts):
+            self.tried += 1
+            if (present, new) not in self.landed:
+                self.landed.add((present, new))
+                if not self._lands(present, new):
+                    found = _difference(world, new)
+                    self._report(spot, f"making sure finds {found}, and there is no way on")
+
+    def _lands(self, present: str, world: World) -> bool:
+        """Some step before goes well from here, or from what making safe leads to."""
+        if self.ways.land(present, encode(world)) is not None:
+            return True
+        safe = _made_safe(world, self.facts)
+        return safe is not None and self.ways.land(present, encode(safe)) is not None
+
+    def _report(self, spot: Spot, sentence: str) -> None:
+        """A finding with the shortest way to it."""
+        step = self.procedure.by_name.get(spot[0])
+        path = self._path(spot)
+        name = step.name if step else path[-1] if path else ""
+        place = step.place if step else self.procedure.by_name[name].place if name else Place()
+        self.problems.append(
+            problem(
+                place,
+                N_("{finding} (facts: {facts}; way there: {way})"),
+                name,
+                path=path,
+                finding=sentence,
+                facts=", ".join(f"{k}={v}" for k, v in self.facts.items()),
+                way=" → ".join(path) or "the start",
+            )
+        )
+
+    def _path(self, spot: Spot) -> tuple[str, ...]:
+        """The steps, with their actions, that lead to a spot."""
+        chain: list[str] = []
+        link = self.came_from.get(spot)
+        while link is not None:
+            chain.append(link[0])
+            link = self.came_from.get(link)
+        return tuple(reversed(chain))
+
+
+def _difference(before: World, after: World) -> str:
+    """What making sure found other than recorded."""
+    asked = (n for n in VARIABLES if n not in ("swing", "reads", "series", "result", "gate"))
+    found = [
+        f"{n}={value(after, n)} (recorded {value(before, n)})"
+        for n in asked
+        if value(before, n) != value(after, n)
+    ]
+    return ", ".join(found) or "everything as recorded"
+
+
+def _made_safe(world: World, facts: Facts) -> World | None:
+    """Where the table's own way to made safe arrives, gates acknowledged on the way."""
+    for _ in range(LONGEST_TO_SAFE):
+        action = next_to_safe(world, facts)
+        if action is None:
+            return world
+        purpose = ACTIONS[action].gate
+        if action == "try to start":
+            world = do("bystanders clear", world, facts)
+        world = changed(world, gate=purpose) if purpose else world
+        try:
+            world = do(action, world, facts)
+        except NotAllowed:
+            return None
+    return None
+
+
+def _never_reached(procedure: Procedure, reached: set[str]) -> Iterator[Problem]:
+    """Steps that no walk comes to."""
+    for step in procedure.steps:
+        if step.name not in reached:
+            yield problem(step.place, N_("no walk ever reaches this step"), step.name)
+
+
+def _endless(procedure: Procedure) -> Iterator[Problem]:
+    """Every loop of steps has a way out that a count or a person's decision opens."""
+    following = {s.name: list(exits(procedure, s)) for s in procedure.steps}
+    for ring in _rings({name: [way.to for way in ways] for name, ways in following.items()}):
+        reasons = {
+            term.name
+            for name in ring
+            for way in following[name]
+            for wanted in way.conditions
+            for term in wanted.terms
+        }
+        if not reasons & WAYS_OUT:
+            step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
+            yield problem(
+                step.place,
+                N_("the loop {ring} has no reasoned way out"),
+                step.name,
+                ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
+            )
+
+
+def _rings(onward: dict[str, list[str]]) -> Iterator[set[str]]:
+    """The strongly connected sets of steps that are loops (Tarjan's algorithm, iterative)."""
+    number: dict[str, int] = {}
+    low: dict[str, int] = {}
+    stack: list[str] = []
+    for root in onward:
+        if root in number:
+            continue
+        todo = [(root, iter(onward[root]))]
+        number[root] = low[root] = len(number)
+        stack.append(root)
+        while todo:
+            here, ways = todo[-1]
+            for each in ways:
+                if each not in onward:
+                    continue
+                if each not in number:
+                    number[each] = low[each] = len(number)
+                    stack.append(each)
+                    todo.append((each, iter(onward[each])))
+                    break
+                if each in stack:
+                    low[here] = min(low[here], number[each])
+            else:
+                todo.pop()
+                if todo:
+                    low[todo[-1][0]] = min(low[todo[-1][0]], low[here])
+                if low[here] == number[here]:
+                    ring = set()
+                    while (each := stack.pop()) != here:
+                        ring.add(each)
+                    ring.add(here)
+                    if len(ring) > 1 or here in onward[here]:
+                        yield ring
+
+
+def _spoken(procedure: Procedure) -> Iterator[Problem]:
+    """A step whose words say loosen, tighten, power or lift while it does nothing of the kind."""
+    for step in procedure.steps:
+        if step.kind != "task" or step.does:
+            continue
+        words = f"{step.title} {step.brief}".lower()
+        for move in SPOKEN_MOVES:
+            if move in words:
+                yield problem(
+                    step.place,
+                    N_("its words say “{move}” and it does nothing to the machine"),
+                    step.name,
+                    move=move,
+                )
