@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guide.cli.calc_runout import UNITS, figure, flag_lines, typed, typed_two
+from guide.cli.calc_runout import UNIT, figure, flag_lines, typed, typed_two
 from guide.cli.output import emit
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 @click.option("--nose", help='Pushed and pulled at the bare nose: "-0.2 0.3".')
 @click.option("--plate", help="The same on the plate.")
 @click.option("--bar", help="The same at the bar.")
-@click.option("--unit", type=click.Choice(UNITS), required=True, help="Unit of every length.")
+@click.option("--unit", type=UNIT, required=True, help="Unit of every length.")
 @click.option("--graduation", help="One division of the dial; a smaller difference is nothing.")
 @click.option("--tolerance", help="The largest full runout allowed.")
 @click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")

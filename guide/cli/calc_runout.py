@@ -21,9 +21,21 @@ PLACES = {"in": 5, "mm": 4, "thou": 2, "tenth": 1, "um": 1}
 """Decimals shown to a person, finer than the dial of that unit."""
 
 
+class OneLineChoice(click.Choice[str]):
+    """A choice whose refusal stays on one line when the option is missing."""
+
+    def get_missing_message(self, param: click.Parameter, ctx: click.Context | None) -> str:
+        """The choices, in one sentence."""
+        return f"Choose from {', '.join(self.choices)}."
+
+
+UNIT = OneLineChoice(UNITS)
+"""The type of every --unit option."""
+
+
 @click.command()
 @click.option("--readings", required=True, help='Dial readings in order: "0 12 20 8".')
-@click.option("--unit", type=click.Choice(UNITS), required=True, help="Unit of every length.")
+@click.option("--unit", type=UNIT, required=True, help="Unit of every length.")
 @click.option("--angles", help='Degrees from screw 1: "0 90 180 270". Even unless given.')
 @click.option("--tolerance", help="The largest full runout allowed.")
 @click.option("--graduation", help="One division of the dial; u is then graduation/√12.")

@@ -9,7 +9,7 @@ import click
 
 from guide.cli.calc_runout import (
     PLACES,
-    UNITS,
+    UNIT,
     clock,
     figure,
     flag_lines,
@@ -30,10 +30,8 @@ if TYPE_CHECKING:
 @click.option("--near", required=True, help='Readings near the chuck: "0 12 20 8".')
 @click.option("--far", required=True, help="Readings further out, same angles and dial zero.")
 @click.option("--stations", required=True, help='Distances from the chuck face: "1 5".')
-@click.option("--unit", type=click.Choice(UNITS), required=True, help="Unit of the readings.")
-@click.option(
-    "--station-unit", type=click.Choice(UNITS), help="Unit of the distances; else that of --unit."
-)
+@click.option("--unit", type=UNIT, required=True, help="Unit of the readings.")
+@click.option("--station-unit", type=UNIT, help="Unit of the distances; else that of --unit.")
 @click.option("--angles", help="Degrees from screw 1. Even unless given.")
 @click.option("--at", help="A distance to work the runout out for.")
 @click.option("--graduation", help="One division of the dial; u is then graduation/√12.")

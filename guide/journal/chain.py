@@ -27,7 +27,7 @@ def findings(
     """
     stored = tuple(rows)
     late = dict(_late(stored))
-    kept, extra = _one_each(stored)
+    kept, extra = _one_each(stored, seals)
     alone = {row.sequence: _fault(row, seals) for row in kept}
     sound = {row.sequence: row for row in kept if alone[row.sequence] is None}
     faults = [
@@ -55,28 +55,37 @@ def _late(rows: Sequence[Row]) -> Iterator[tuple[Row, int]]:
         highest = max(highest, row.sequence)
 
 
-def _one_each(rows: Sequence[Row]) -> tuple[list[Row], list[Row]]:
+def _one_each(rows: Sequence[Row], seals: Mapping[int, str] | None) -> tuple[list[Row], list[Row]]:
     """One row for each number from 1 on, the most believable, and all the others."""
     kept: list[Row] = []
     extra: list[Row] = []
     for number, same in groupby(sorted(rows, key=_number), key=_number):
-        best, *others = _most_believable(tuple(same), kept)
+        best, *others = _believable(tuple(same), rows, seals)
         (kept if number >= 1 else extra).append(best)
         extra += others
     return kept, extra
-
-
-def _most_believable(same: tuple[Row, ...], kept: Sequence[Row]) -> Sequence[Row]:
-    return same if len(same) == 1 else sorted(same, key=lambda row: _doubts(row, kept))
 
 
 def _number(row: Row) -> int:
     return row.sequence
 
 
-def _doubts(row: Row, kept: Sequence[Row]) -> int:
-    follows = _previous(row) == (kept[-1].digest if kept else GENESIS)
-    return (not follows) + 2 * (_fault(row, None) is not None)
+def _believable(
+    same: tuple[Row, ...], rows: Sequence[Row], seals: Mapping[int, str] | None
+) -> Sequence[Row]:
+    """Rows of one number, first the one that is sound and between its neighbours in the chain."""
+    if len(same) == 1:
+        return same
+    digests = {GENESIS, *(row.digest for row in rows)}
+    held = {_previous(row) for row in rows}
+    return sorted(
+        same,
+        key=lambda row: (
+            _fault(row, seals) is not None,
+            row.digest not in held,
+            _previous(row) not in digests,
+        ),
+    )
 
 
 def _extra(row: Row) -> Finding:

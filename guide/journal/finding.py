@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal
@@ -61,10 +61,15 @@ class Finding:
     """What is wrong, a catalogue entry with `{named}` places that `values` fill."""
     values: Mapping[str, object] = field(default_factory=dict, hash=False)
 
+    def in_words(self, translate: Callable[[str], str]) -> str:
+        """The sentence in the language that `translate` turns catalogue entries into."""
+        values = dict(self.values)
+        event = translate(EVENT).format_map(values) if "kind" in values else ""
+        return translate(self.sentence).format_map({"event": event, **values})
+
     def __str__(self) -> str:
         """The sentence in English, values filled in."""
-        event = EVENT.format_map(dict(self.values)) if "kind" in self.values else ""
-        return self.sentence.format_map({"event": event, **self.values})
+        return self.in_words(str)
 
 
 def of_row(fault: Fault, why: str, row: Row, other: object = "") -> Finding:

@@ -24,6 +24,8 @@ class Summary:
     last_by: str
     last_kind: str
     last_step: str
+    closing: Mapping[str, Any] = field(hash=False)
+    """The data of the last event."""
     events: int
     """The number of the last event."""
 
@@ -31,7 +33,7 @@ class Summary:
 def summary(setup: str, first: str, last: str, events: int) -> Summary:
     """The summary of a setup from the bodies of its first and last events and their count."""
     start, end = said(first), said(last)
-    data = start.get("data")
+    data, last = start.get("data"), end.get("data")
     return Summary(
         setup=setup,
         opened_at=word(start, "at"),
@@ -41,5 +43,6 @@ def summary(setup: str, first: str, last: str, events: int) -> Summary:
         last_by=word(end, "person"),
         last_kind=word(end, "kind"),
         last_step=word(end, "step"),
+        closing=last if isinstance(last, dict) else {},
         events=events,
     )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
 from guide.measure.harmonic import Fit, columns, shape
+from guide.measure.least_squares import Solution, dot
 from guide.measure.uncertainty import COVERAGE, form_share
 
-STEP_DEG = 1.0
-"""Between the points at which the curve is looked at; three lobes then lose under 0.1 %."""
+ROUND = tuple(range(360))
+"""Angles at which the curve is looked at: a degree apart, three lobes lose under 0.1 %."""
 
 
 def form_above_noise(fit: Fit, u: float | None) -> float:
@@ -24,14 +26,19 @@ def form_above_noise(fit: Fit, u: float | None) -> float:
 def judged(fit: Fit, u: float | None = None) -> float:
     """Peak-to-valley of the fitted first harmonic plus form above noise, in the readings' unit.
 
-    Form is the residual at each position, and between them the second and third harmonics where
-    the positions tell them apart, both made smaller by `form_above_noise`. Never less than 2e,
-    although lobes that lie against the high spot could make the true figure smaller.
+    Form is the second and third harmonics where the positions tell them apart, looked at all
+    round the turn, and at each position what these leave over; both are made smaller by what
+    noise explains. Never less than 2e, although lobes that lie against the high spot could make
+    the true figure smaller.
     """
     share = form_above_noise(fit, u)
-    if share == 0:
+    if u is None or share == 0:
         return fit.fitted_tir
-    seen = [*_at_positions(fit, share), *_between(fit, share)]
+    orders, whole = shape(fit.angles, fit.values)
+    left = form_share(whole.squares, whole.spare, u)
+    here = _curve(fit, fit.angles, orders, whole, share)
+    seen = [r + left * rest for r, rest in zip(here, whole.residuals, strict=True)]
+    seen += _curve(fit, ROUND, orders, whole, share)
     return max(fit.fitted_tir, max(seen) - min(seen))
 
 
@@ -40,19 +47,10 @@ def sweep_limit(u: float, u_tir: float) -> float:
     return COVERAGE * hypot(u_tir, u, u)
 
 
-def _at_positions(fit: Fit, share: float) -> list[float]:
-    """First harmonic plus its share of the residual, at each position read."""
-    pairs = zip(fit.angles, fit.residuals, strict=True)
-    return [fit.at(angle) + share * residual for angle, residual in pairs]
-
-
-def _between(fit: Fit, share: float) -> list[float]:
-    """First harmonic plus its share of the higher ones, all round the turn."""
-    orders, whole = shape(fit.angles, fit.values)
-    angles = [step * STEP_DEG for step in range(int(360 / STEP_DEG))]
-    grid = columns(angles, orders)
-    found = []
-    for i, angle in enumerate(angles):
-        full = sum(c * column[i] for c, column in zip(whole.coefficients, grid, strict=True))
-        found.append((1 - share) * fit.at(angle) + share * full)
-    return found
+def _curve(
+    fit: Fit, angles: Sequence[float], orders: Sequence[int], whole: Solution, share: float
+) -> list[float]:
+    """First harmonic plus its share of the higher ones, at these angles."""
+    rows = zip(*columns(angles, orders), strict=True)
+    full = [dot(whole.coefficients, row) for row in rows]
+    return [fit.at(t) + share * (r - fit.at(t)) for t, r in zip(angles, full, strict=True)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from guide.plain import BadInput, N_
+from guide.plain import N_, BadInput
 from guide.procedure.condition import Condition, condition
 from guide.procedure.model import Branch, Caution, Check, Doing, Fact, Procedure, Stage, Step
 from guide.procedure.problem import Place, Problem, Unusable, problem

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from guide.plain import CheckFailed, N_
+from guide.plain import N_, CheckFailed
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,6 @@ class Problem:
     sentence: str
     values: MappingProxyType[str, object]
     step: str = ""
-    path: tuple[str, ...] = ()
-    """The shortest sequence of actions that leads to it, for a finding of the proof."""
 
     def text(self, file: str) -> str:
         """The problem as one line: file:line:column, step, sentence."""
@@ -34,11 +32,9 @@ class Problem:
         return f"{where}: {self.step}: {said}" if self.step else f"{where}: {said}"
 
 
-def problem(
-    place: Place, sentence: str, step: str = "", path: tuple[str, ...] = (), **values: object
-) -> Problem:
+def problem(place: Place, sentence: str, step: str = "", **values: object) -> Problem:
     """A problem with its values by name."""
-    return Problem(place, sentence, MappingProxyType(values), step, path)
+    return Problem(place, sentence, MappingProxyType(values), step)
 
 
 class Unusable(CheckFailed):

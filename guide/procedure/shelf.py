@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from guide.plain import BadInput, N_
+from guide.plain import N_, BadInput
 from guide.procedure.load import load
 from guide.procedure.model import Procedure
 from guide.settings import shipped

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NoReturn
 
 from guide.plain import N_
 from guide.procedure.problem import Place, Unusable, problem
@@ -110,6 +110,6 @@ def _place(event: Any) -> Place:
     return Place(event.start_mark.line + 1, event.start_mark.column + 1)
 
 
-def _refuse(file: str, place: Place, sentence: str, **values: object) -> Any:
+def _refuse(file: str, place: Place, sentence: str, **values: object) -> NoReturn:
     """Stop at the first thing that is not a tree at all."""
-    raise Unusable(file, (problem(place, sentence, **values),))
+    raise Unusable(file, (problem(place, sentence, "", **values),))

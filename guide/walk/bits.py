@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Doing
 from guide.walk import table
-from guide.walk.world import ACTIONS, RULES, VARIABLES, VOIDED, Facts, World
+from guide.walk.world import ACTIONS, RULES, TABLE_FACTS, VARIABLES, VOIDED, Facts, World
 
 _PAIRS = [(name, each) for name in VARIABLES for each in ("unknown", *VARIABLES[name])]
 BIT = {pair: 1 << place for place, pair in enumerate(_PAIRS)}
@@ -73,14 +74,13 @@ def all_of(conditions: Iterable[Condition], facts: Facts) -> tuple[Wanted, ...]:
     ready = [made_ready(each, facts) for each in conditions]
     if () in ready:
         return ((),)
-    plain = [each[0] for each in ready if len(each) == 1]
-    merged: list[Wanted] = [each for each in ready if len(each) > 1]
     per_variable: dict[str, int] = {}
-    for mask, _ in plain:
+    for mask, _ in (each[0] for each in ready if len(each) == 1):
         for name, whole in MASK.items():
             if mask & whole:
                 per_variable[name] = per_variable.get(name, whole) & mask
-    return (((sum(per_variable.values()), len(per_variable)),), *merged)
+    merged = sum(per_variable.values()), len(per_variable)
+    return ((merged,), *(each for each in ready if len(each) > 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,14 @@ class Ready:
 
 
 def ready_action(name: str, facts: Facts) -> Ready:
-    """An action of the table."""
+    """An action of the table under given facts."""
+    return _ready_action(name, tuple((each, facts.get(each, "unknown")) for each in TABLE_FACTS))
+
+
+@cache
+def _ready_action(name: str, told: tuple[tuple[str, str], ...]) -> Ready:
+    """The table looks at few facts, so each action is made ready a few times only."""
+    facts = dict(told)
     action = ACTIONS[name]
     sets: list[tuple[Wanted, int, int]] = []
     if name not in table.NOT_WORK:

@@ -20,9 +20,7 @@ MEANS = {
     "another-turn": "the person chose to read another turn",
     "stopped": "the person stopped truing with a reason",
     "more-rounds": "fewer rounds of correcting than the limit have been made",
-    "second-pair": "the second pair's error is worth moving",
     "may-run-slow": "the lathe's lowest speed is known to be no more than the chuck's marked speed",
-    "plate-was-read": "the plate was read alone on the nose in this setup",
 }
 """Each test and what it asks."""
 
@@ -40,10 +38,6 @@ def answer(name: str, state: State) -> bool:
         return state.rounds < MOST_ROUNDS
     if name == "may-run-slow":
         return state.may_run_slow
-    if name == "second-pair":
-        return state.second_pair
     if name == "face-out":
         return state.face_out
-    if name == "plate-was-read":
-        return state.plate_was_read
     raise KeyError(name)

@@ -51,6 +51,10 @@ BUILT_IN = {
 """What corrections and tightenings do: the key or spanner goes in, and comes out every time."""
 
 
+STOP_AND_ISOLATE = _doings("stop", "isolate")
+"""From restored power a pause is stop, isolate, then pause."""
+
+
 def doings(step: Step) -> tuple[Doing, ...]:
     """What a step does, its own or what is built into its kind."""
     if step.kind == "correction":

@@ -50,6 +50,11 @@ class Ways:
             name: sum(MASK[each] for each in variables)
             for name, variables in live(procedure).items()
         }
+        self._backwards = [
+            (step.name, _entries(step.when, facts), self._live[step.name])
+            for step in reversed(procedure.steps)
+        ]
+        """Every step from the last to the first: its name, what lets a walk in, what is live."""
 
     def first(self) -> str:
         """The step a walk begins at."""
@@ -83,10 +88,10 @@ class Ways:
     def walkable(self, place: str, bits: int) -> bool:
         """Whether nothing that can follow from a spot is ever refused."""
         start = self.spot(place, bits)
-        if start in self.good:
-            return True
-        if start in self.bad:
-            return False
+        return start in self.good or (start not in self.bad and self._explored(start))
+
+    def _explored(self, start: Spot) -> bool:
+        """Follow everything from a spot that nothing is known of yet."""
         seen: dict[Spot, Spot | None] = {start: None}
         todo = [start]
         while todo:
@@ -113,11 +118,16 @@ class Ways:
 
     def land(self, present: str, bits: int) -> str | None:
         """The step to go on at: the present one, else the nearest one before it that goes well."""
-        steps = self.procedure.steps
-        last = self.procedure.order.get(present, len(steps) - 1)
-        for number in range(last, -1, -1):
-            name = steps[number].name
-            if self._steps[name].lets_in(bits) and self.walkable(name, bits):
+        last = self.procedure.order.get(present, len(self._backwards) - 1)
+        good, bad = self.good, self.bad
+        for name, entries, live_here in self._backwards[len(self._backwards) - 1 - last :]:
+            for mask, count in entries:
+                if (bits & mask).bit_count() == count:
+                    break
+            else:
+                continue
+            spot = (name, bits & live_here)
+            if spot in good or (spot not in bad and self._explored(spot)):
                 return name
         return None
 
@@ -134,7 +144,6 @@ class _Step:
         self.does = () if self.looks else ready_doings(doings(step), facts)
         self.opens = BIT["gate", step.opens] if step.opens else 0
         self.forks = _forks(tuple(exits(procedure, step)), facts)
-        self.entries = _entries(step.when, facts)
 
     def after(self, bits: int, facts: Facts) -> int | None:
         """The state after the step, None where it is refused."""
@@ -156,17 +165,13 @@ class _Step:
                     break
         return found
 
-    def lets_in(self, bits: int) -> bool:
-        """Whether the step's `when` lets the walk in, whatever the branch tests say."""
-        return any(holds(wanted, bits) for wanted in self.entries)
 
-
-def _entries(when: Condition | None, facts: Facts) -> tuple[Wanted, ...]:
-    """What a step's `when` leaves to look at, for every outcome of the branch tests in it."""
+def _entries(when: Condition | None, facts: Facts) -> Wanted:
+    """What lets a walk into a step, whatever the branch tests in its `when` say."""
     if when is None:
-        return (TRUE,)
-    forks = _forks((Exit((when,), ""),), facts)
-    return tuple(left[0] if left else TRUE for fork in forks for left, _ in fork)
+        return TRUE
+    either = (tuple(t for t in all_of if t.name not in MEANS) for all_of in when.either)
+    return made_ready(Condition(when.text, tuple(either)), facts)
 
 
 def _forks(ways: tuple[Exit, ...], facts: Facts) -> list[Fork]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from guide.plain import BadInput, N_
+from guide.plain import N_, BadInput
 from guide.walk.world import (
     VARIABLES,
     Facts,

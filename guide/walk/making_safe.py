@@ -7,7 +7,9 @@ arrives is shown once, in the tests, over every state the table can reach.
 
 from __future__ import annotations
 
-from guide.walk.world import ACTIONS, Facts, World, made_safe, may, value
+from dataclasses import dataclass
+
+from guide.walk.world import ACTIONS, Facts, World, changed, do, made_safe, may, value
 
 
 def next_to_safe(world: World, facts: Facts) -> str | None:
@@ -70,8 +72,6 @@ def _proven_first(world: World, facts: Facts, wanted: str | None) -> str | None:
 def may_but_for_gate(action: str, world: World, facts: Facts) -> bool:
     """Whether an action may be done once the gate it needs is fresh."""
     purpose = gate_before(action)
-    from guide.walk.world import changed
-
     return may(action, changed(world, gate=purpose) if purpose else world, facts)
 
 
@@ -79,7 +79,7 @@ def _prove(world: World, facts: Facts) -> str | None:
     """Try to start where that is allowed, else see it."""
     if value(world, "power") != "off":
         return None
-    if may("try to start", world, facts):
+    if may("try to start", changed(world, bystanders="clear"), facts):
         return "try to start"
     return "see isolated"
 
@@ -146,3 +146,42 @@ def _take_up(world: World) -> str | None:
     if value(world, "chuck-key") == "in":
         return "remove chuck-key"
     return "take up chuck" if value(world, "dressed") == "for-lifting" else "dress for lifting"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """The next thing on the way to made safe: an action, or the gate before it."""
+
+    action: str
+    trigger: str
+    """`done` for the action, `acknowledge` for its gate."""
+    checks: tuple[str, ...] = ()
+    """What the gate's checks set, blank for a check that only confirms."""
+    opens: str = ""
+
+    def through(self, world: World, facts: Facts) -> World:
+        """The world behind the gate."""
+        for setting in self.checks:
+            world = do(setting, world, facts) if setting else world
+        return changed(world, gate=self.opens) if self.opens else world
+
+
+BEFORE_TRYING = ("bystanders clear", "")
+BEFORE_LIFTING = ("dress for lifting", "bystanders clear", "")
+BEFORE_RELEASING = ("", "")
+
+
+def wanted_to_safe(world: World, facts: Facts) -> Wanted:
+    """The next action or gate; the gate goes first where it is not fresh."""
+    action = next_to_safe(world, facts)
+    if action is None:
+        raise ValueError("made safe already")
+    purpose = gate_before(action)
+    if action == "dress for lifting" or (purpose == "taking-up" != value(world, "gate")):
+        lifted = "take up plate" if value(world, "body") == "apart" else "take up chuck"
+        return Wanted(lifted, "acknowledge", BEFORE_LIFTING, "taking-up")
+    if purpose and purpose != value(world, "gate"):
+        return Wanted(action, "acknowledge", BEFORE_RELEASING, purpose)
+    if action == "try to start" and value(world, "bystanders") != "clear":
+        return Wanted(action, "acknowledge", BEFORE_TRYING)
+    return Wanted(action, "done")

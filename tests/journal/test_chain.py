@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -151,20 +152,49 @@ def test_texts_that_changed_places_without_their_digests_are_changed(rows: list[
     assert [(f.fault, f.sequence) for f in findings(rows)] == [("changed", 2), ("changed", 4)]
 
 
+def forgeries(row: Row) -> list[Row]:
+    """Three second events of the same number: on another chain, changed, and well linked."""
+    other = row.body.replace("A. Demo", "B. Demo")
+    unlinked = re.sub('"previous":"[0-9a-f]+"', f'"previous":"{"f" * 64}"', other)
+    return [
+        replace(row, rowid=9, body=unlinked, digest=digest(unlinked)),
+        replace(row, rowid=9, body=other),
+        replace(row, rowid=9, body=other, digest=digest(other)),
+    ]
+
+
 @pytest.mark.parametrize("number", range(1, 7))
-def test_a_second_event_of_the_same_number_is_added(rows: list[Row], number: int) -> None:
-    """The one that the chain does not hold is named, wherever it stands."""
+@pytest.mark.parametrize("forgery", range(3))
+@pytest.mark.parametrize("first", [True, False])
+def test_a_second_event_of_the_same_number_is_added(
+    rows: list[Row], number: int, forgery: int, first: bool
+) -> None:
+    """The one that the chain does not hold is named, whichever of the two stands first."""
     noted = seals(rows)
-    body = (
-        rows[number - 1].body.replace("A. Demo", "B. Demo").replace('"previous":"', '"previous":"f')
-    )
-    forged = Row(7, "demo-1", number, body, digest(body))
-    for found in (findings([*rows, forged]), findings([*rows, forged], noted)):
-        added = [finding for finding in found if finding.fault == "added"]
-        assert [str(finding) for finding in added] == [
-            f"Event {number} of setup demo-1 ({added[0].kind}, step {added[0].step})"
-            f" was added: there is another event {number}."
-        ]
+    forged = forgeries(rows[number - 1])[forgery]
+    rows.insert(number - 1 if first else number, forged)
+    (finding,) = findings(rows, noted)
+    assert (finding.fault, finding.sequence) == ("added", number)
+    assert str(finding).endswith(f"was added: there is another event {number}.")
+    if number < 6 or forgery < 2:
+        assert list(findings(rows)) == [finding]
+
+
+def test_the_genuine_one_of_two_events_is_the_one_kept(rows: list[Row]) -> None:
+    """Both texts differ, so the finding tells which of them it means by its step."""
+    body = rows[2].body.replace("clean-nose", "forged-step")
+    forged = replace(rows[2], rowid=9, body=body, digest=digest(body))
+    for found in (findings([*rows[:2], forged, *rows[2:]]), findings([*rows, forged], seals(rows))):
+        assert [f.step for f in found if f.fault == "added"] == ["forged-step"]
+
+
+@pytest.mark.parametrize("number", range(2, 6))
+def test_without_seals_an_event_on_another_chain_is_the_one_named(
+    rows: list[Row], number: int
+) -> None:
+    """Neither neighbour fits it: it is at fault, not the one before it."""
+    rows[number - 1] = forgeries(rows[number - 1])[0]
+    assert [(f.fault, f.sequence) for f in findings(rows)] == [("changed", number)]
 
 
 def test_an_event_put_behind_the_last_is_added(chained: Chained, rows: list[Row]) -> None:
@@ -257,3 +287,15 @@ def test_a_procedure_text_under_a_wrong_digest_is_changed() -> None:
     (finding,) = text_findings(texts)
     assert finding.fault == "changed"
     assert digest("b") in str(finding)
+
+
+def test_a_finding_can_be_said_in_another_language(rows: list[Row]) -> None:
+    """The sentence and the words for the event are catalogue entries, filled after translation."""
+    german = {
+        "Event {sequence} of setup {setup} is missing.": "Ereignis {sequence} von {setup} fehlt.",
+        "Event {sequence} of setup {setup} ({kind}, step {step})": "Ereignis {sequence}",
+        "{event} was changed: its text does not match its digest.": "{event} wurde geändert.",
+    }
+    changed = replace(rows[0], body="")
+    said = [finding.in_words(german.__getitem__) for finding in findings([changed, *rows[2:]])]
+    assert said == ["Ereignis 1 wurde geändert.", "Ereignis 2 von demo-1 fehlt."]

@@ -89,3 +89,11 @@ def test_a_refused_hold_leaves_the_holder_in_peace(store: Store, process: Proces
         for _ in range(3):
             with pytest.raises(NotAllowed, match=f"since {AT}"):
                 store.hold("demo-1", LATER)
+
+
+def test_the_note_is_of_this_holder_only(path: Path, store: Store) -> None:
+    """A shorter note leaves nothing of a longer one behind it."""
+    store.hold("demo-1", f"{AT} and a long time before that").release()
+    with store.hold("demo-1", AT):
+        note = (path.parent / "locks" / "setup-demo-1.lock").read_text()
+    assert note == f"{os.getpid()} {AT}"

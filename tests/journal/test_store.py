@@ -191,3 +191,10 @@ def test_the_store_may_be_closed_twice(store: Store) -> None:
     """The second time does nothing."""
     store.close()
     store.close()
+
+
+def test_using_a_closed_store_is_a_fault_of_the_program_and_says_so(store: Store) -> None:
+    """It is not put down to the disk."""
+    store.close()
+    with pytest.raises(sqlite3.ProgrammingError, match="closed"):
+        store.events("demo-1")

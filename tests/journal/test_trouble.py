@@ -9,6 +9,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
+from threading import Timer
 
 import pytest
 
@@ -48,6 +49,32 @@ def test_a_locked_journal_is_refused_and_goes_on_afterwards(
     other.close()
     store.append(going_on)
     assert store.last("demo-1")[0] == 7
+
+
+def test_a_new_file_that_another_program_is_making_is_waited_for(path: Path) -> None:
+    """SQLite itself would not wait with the change of mode that a new journal needs."""
+    path.parent.mkdir()
+    other = sqlite3.connect(path, isolation_level=None, check_same_thread=False)
+    other.execute("BEGIN IMMEDIATE")
+    for statement in schema.statements():
+        other.execute(statement)
+    done = Timer(0.15, other.execute, ["COMMIT"])
+    done.start()
+    with Store(path, patience=5) as store:
+        assert store.names() == ()
+    done.join()
+    other.close()
+
+
+def test_a_new_file_that_stays_locked_is_refused(path: Path) -> None:
+    """After the patience that was asked for."""
+    path.parent.mkdir()
+    other = sqlite3.connect(path, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    with pytest.raises(NotAllowed) as refused:
+        Store(path, patience=0.05)
+    assert "Another program keeps the journal" in one_sentence(refused.value)
+    other.close()
 
 
 def test_a_full_disk_is_refused_and_what_was_written_stays(
@@ -246,10 +273,13 @@ def test_reading_a_closed_journal_leaves_no_trace(
 def test_reading_a_journal_in_use_sees_what_was_written_last(
     path: Path, store: Store, walked: list[Event]
 ) -> None:
-    """The log beside the file is read with it; no file comes or goes."""
+    """The log beside the file is read with it, even what comes later; no file comes or goes."""
     before = set(files(path.parent))
+    going_on = replace(walked[-1], sequence=7, previous=walked[-1].digest)
     with Store.read(path) as reader:
         assert list(reader.events("demo-1")) == walked
+        store.append(going_on)
+        assert list(reader.events("demo-1")) == [*walked, going_on]
     assert set(files(path.parent)) == before
 
 

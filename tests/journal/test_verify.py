@@ -172,3 +172,18 @@ def test_a_torn_page_is_damage_in_plain_words(
     raw[page * 4096 : page * 4096 + 100] = b"\xff" * 100
     path.write_bytes(raw)
     assert "is damaged" in said_of(path)
+
+
+def test_an_index_that_lost_an_event_is_damage(
+    path: Path, store: Store, walked: list[Event]
+) -> None:
+    """The event is in its table, but not where it is looked up: SQLite's own check says so."""
+    (page,) = store._base.execute(
+        "SELECT rootpage FROM sqlite_master WHERE name = 'sqlite_autoindex_event_1'"
+    ).fetchone()
+    store.close()
+    raw = path.read_bytes()
+    index = raw[(page - 1) * 4096 : page * 4096]
+    assert index.count(b"demo-1") == 6
+    path.write_bytes(raw.replace(index, index.replace(b"demo-1", b"demo-7", 1)))
+    assert ("damaged", "", 0) in found(path)

@@ -1,0 +1,169 @@
+"""What each kind of step takes in, and what it refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any
+
+from guide.journal.event import Event
+from guide.plain import N_, BadInput, NotAllowed
+from guide.procedure.model import Check, Step
+from guide.procedure.vocabulary import TRIGGER
+from guide.walk.branch_tests import MOST_ROUNDS
+from guide.walk.state import State, Taken
+
+TURNS_ON_THE_BAR = (
+    "as-found", "as-mounted", "round", "after-torque", "finer", "reversed", "gripped-again",
+    "as-left",
+)  # fmt: skip
+"""Sets of readings that say how the chuck runs; the latest one is judged and advised on."""
+
+
+def recorded(state: State, step: Step, event: Event) -> State:
+    """The state with what was entered at a step, before what the step does to the machine."""
+    wanted = TRIGGER[step.kind]
+    if event.kind != wanted:
+        raise NotAllowed(
+            N_("“{title}” is a step of kind {kind}; it is not passed with “{trigger}”."),
+            N_("It is passed with “{wanted}” and with nothing else."),
+            title=step.title,
+            kind=step.kind,
+            trigger=event.kind,
+            wanted=wanted,
+        )
+    return BY_KIND[step.kind](state, step, event)
+
+
+def checks_of(step: Step, state: State) -> tuple[tuple[Check, str], ...]:
+    """A gate's lines as they stand now: each check, and the person it is about where it is one."""
+    lines: list[tuple[Check, str]] = []
+    for check in step.checks:
+        lines += [(check, person) for person in state.people] if check.each_person else [(check, "")]
+    return tuple(lines)
+
+
+def all_confirmed(data: Mapping[str, Any], count: int, title: str) -> None:
+    """Every check was confirmed by its own number, once, and no other number was given."""
+    given = data.get("checks")
+    numbers = list(given) if isinstance(given, (list, tuple)) else []
+    if sorted(map(str, numbers)) != sorted(str(n) for n in range(1, count + 1)):
+        raise NotAllowed(
+            N_("The gate “{title}” stays shut: its {count} checks are each confirmed once."),
+            N_("Look, and confirm every check by its own number."),
+            title=title,
+            count=count,
+        )
+
+
+def _task(state: State, step: Step, event: Event) -> State:
+    """A task takes in nothing but that it was done."""
+    return state
+
+
+def _gate(state: State, step: Step, event: Event) -> State:
+    """A gate takes in the number of every check."""
+    all_confirmed(event.data, len(checks_of(step, state)), step.title)
+    return state
+
+
+def _facts(state: State, step: Step, event: Event) -> State:
+    """All facts that the step asks."""
+    given = event.data.get("facts")
+    facts = dict(given) if isinstance(given, Mapping) else {}
+    missing = [name for name in step.ask if not str(facts.get(name, "")).strip()]
+    extra = [name for name in facts if name not in step.ask]
+    if missing or extra:
+        raise BadInput(
+            N_("“{title}” asks {asked}; missing or not asked: {names}."),
+            N_("Answer what is asked; `unknown` where that is offered."),
+            title=step.title,
+            asked=", ".join(step.ask),
+            names=", ".join((*missing, *extra)),
+        )
+    lathe = state.facts.get("lathe")
+    if lathe and facts.get("lathe", lathe) != lathe:
+        raise BadInput(
+            N_("This setup was opened on the lathe {lathe}."),
+            N_("Open another setup for another lathe."),
+            lathe=lathe,
+        )
+    return replace(state, facts={**state.facts, **facts})
+
+
+def _readings(state: State, step: Step, event: Event) -> State:
+    """One set of readings."""
+    if step.take == "pair":
+        return replace(state, pair=event.data)
+    taken = Taken(event.sequence, step.name, step.serves_as, step.take, event.data)
+    kept = {**state.taken, step.serves_as: taken}
+    if step.serves_as in TURNS_ON_THE_BAR:
+        return replace(state, taken=kept, turn=taken, moved=(), pair={}, decision="")
+    return replace(state, taken=kept, decision="")
+
+
+def _correction(state: State, step: Step, event: Event) -> State:
+    """A move, or a pair left alone."""
+    if not state.pair:
+        raise NotAllowed(
+            N_("No screw has just been read."), N_("Read the screw before it is moved.")
+        )
+    screw = int(state.pair["screw"])
+    return replace(state, moved=(*state.moved, screw), pair={})
+
+
+def _tightening(state: State, step: Step, event: Event) -> State:
+    """Bolts or screws; a torque after moves closes a round."""
+    closes = step.tighten == "torque" and bool(state.moved)
+    return replace(state, rounds=state.rounds + closes)
+
+
+def _verdict(state: State, step: Step, event: Event) -> State:
+    """A person's decision, within what the figures allow."""
+    decision = str(event.data.get("decision", ""))
+    if decision not in offered(step, state):
+        raise NotAllowed(
+            N_("“{decision}” is not open at “{title}”: the verdict is {verdict}."),
+            N_("These are open: {offered}."),
+            decision=decision,
+            title=step.title,
+            verdict=state.verdict or "not known",
+            offered=", ".join(offered(step, state)),
+        )
+    if decision == "stop" and not str(event.data.get("why", "")).strip():
+        raise BadInput(N_("Stopping needs a reason for the record."), N_("Say why."))
+    return replace(state, decision=decision)
+
+
+def offered(step: Step, state: State) -> tuple[str, ...]:
+    """The decisions that are open: accept only what is within, another round only while counted."""
+    plate = step.decisions == ("accept", "stop")
+    closed = set()
+    if state.face_out if plate else state.verdict != "within":
+        closed.add("accept")
+    if state.rounds >= MOST_ROUNDS:
+        closed.add("another-round")
+    return tuple(each for each in step.decisions if each not in closed)
+
+
+def _sign_off(state: State, step: Step, event: Event) -> State:
+    """Name and meaning of who hands over."""
+    if str(event.data.get("name", "")).strip() != event.person:
+        raise BadInput(
+            N_("The sign-off is made by {person}, who is at the lathe."),
+            N_("Type that name."),
+            person=event.person,
+        )
+    return state
+
+
+BY_KIND: dict[str, Callable[[State, Step, Event], State]] = {
+    "task": _task,
+    "gate": _gate,
+    "facts": _facts,
+    "readings": _readings,
+    "correction": _correction,
+    "tightening": _tightening,
+    "verdict": _verdict,
+    "sign-off": _sign_off,
+}
