@@ -25,11 +25,14 @@ TABLES = (
 """`seal` notes each digest apart, so that a cut end or a rewritten last event is found."""
 
 SAME = {
-    "event": "rowid = NEW.rowid OR (setup = NEW.setup AND sequence = NEW.sequence)",
     "text": "rowid = NEW.rowid OR digest = NEW.digest",
     "seal": "setup = NEW.setup AND sequence = NEW.sequence",
 }
-"""Which stored row a new one would displace: INSERT OR REPLACE fires no DELETE trigger."""
+"""Which stored row a new one would displace: INSERT OR REPLACE fires no DELETE trigger.
+
+`event` has no guard: whoever holds the file can drop one, so what shows a change there is the
+chain and the seal, never a refusal that might be taken for proof.
+"""
 
 REFUSED = "RAISE(ABORT, 'what is in the journal is never changed or taken out')"
 

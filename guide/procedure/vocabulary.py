@@ -66,6 +66,3 @@ DECISIONS = ("accept", "another-round", "another-turn", "stop")
 
 ENDS = ("abandoned",)
 """The ends a branch may name besides a step."""
-
-SPOKEN_MOVES = ("loosen", "slacken", "tighten", "restore the power", "take up the", "lift the")
-"""Words of a step that ought to come with an action."""

@@ -14,7 +14,6 @@ from guide.plain import N_, NotAllowed
 from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
-from guide.procedure.vocabulary import SPOKEN_MOVES
 from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
 from guide.walk.branch_tests import MEANS, WAYS_OUT
@@ -22,6 +21,7 @@ from guide.walk.flow import LOOK, doings, exits, looks, performed, world_after
 from guide.walk.landing import Ways
 from guide.walk.looking import changes
 from guide.walk.making_safe import next_to_safe
+from guide.walk.spoken import unspoken
 from guide.walk.world import (
     ACTIONS,
     TABLE_FACTS,
@@ -46,7 +46,6 @@ class Finding:
     """What `check` says of one procedure."""
 
     problems: tuple[Problem, ...]
-    warnings: tuple[Problem, ...]
     spots: int
     """Step × machine state × closed facts that were walked."""
     changes: int
@@ -57,7 +56,7 @@ def check(procedure: Procedure) -> Finding:
     """Everything that is wrong with a procedure; see DEVELOPERS.md for what is shown."""
     unclear = tuple(_vocabulary(procedure))
     if unclear:
-        return Finding(unclear, (), 0, 0)
+        return Finding(unclear, 0, 0)
     problems: dict[tuple[str, str], Problem] = {}
     reached: set[str] = set()
     spots = tried = 0
@@ -70,9 +69,14 @@ def check(procedure: Procedure) -> Finding:
         reached |= walk.reached()
         spots += len(walk.came_from)
         tried += walk.tried
-    found = (*problems.values(), *_never_reached(procedure, reached), *_endless(procedure))
+    found = (
+        *problems.values(),
+        *_never_reached(procedure, reached),
+        *_endless(procedure),
+        *unspoken(procedure),
+    )
     ordered = tuple(sorted(found, key=lambda each: each.place.line))
-    return Finding(ordered, tuple(_spoken(procedure)), spots, tried)
+    return Finding(ordered, spots, tried)
 
 
 def closed_facts(procedure: Procedure) -> Iterator[Facts]:
@@ -308,30 +312,36 @@ class _Walk:
         return safe is not None and self.ways.land(present, encode(safe)) is not None
 
     def _report(self, spot: Spot, sentence: str) -> None:
-        """A finding with the shortest way to it."""
-        step = self.procedure.by_name.get(spot[0])
-        path = self._path(spot)
-        name = step.name if step else path[-1] if path else ""
-        place = step.place if step else self.procedure.by_name[name].place if name else Place()
+        """A finding with the shortest way to it, as steps and the actions they do."""
+        chain = self._chain(spot)
+        name = next((n for n, _ in reversed(chain) if n in self.procedure.by_name), "")
         self.problems.append(
             problem(
-                place,
+                self.procedure.by_name[name].place if name else Place(),
                 N_("{finding} (facts: {facts}; way there: {way})"),
                 name,
                 finding=sentence,
-                facts=", ".join(f"{k}={v}" for k, v in self.facts.items()),
-                way=" → ".join(path) or "the start",
+                facts=", ".join(f"{k}={v}" for k, v in self.facts.items()) or "none",
+                way=" → ".join(filter(None, map(self._told, chain[:-1]))) or "the start",
             )
         )
 
-    def _path(self, spot: Spot) -> tuple[str, ...]:
-        """The steps, with their actions, that lead to a spot."""
-        chain: list[str] = []
-        link = self.came_from.get(spot)
-        while link is not None:
-            chain.append(link[0])
-            link = self.came_from.get(link)
-        return tuple(reversed(chain))
+    def _chain(self, spot: Spot) -> list[Spot]:
+        """The spots that lead to one, itself last."""
+        chain = [spot]
+        while (before := self.came_from.get(chain[-1])) is not None:
+            chain.append(before)
+        return chain[::-1]
+
+    def _told(self, spot: Spot) -> str:
+        """A step and its actions; nothing for a step that does none."""
+        step = self.procedure.by_name[spot[0]]
+        if looks(step):
+            return f"{step.name} (look)"
+        actions = performed(doings(step), spot[1], self.facts)
+        gate = [f"gate opens {step.opens}"] if step.opens else []
+        told = ", ".join((*actions, *gate))
+        return f"{step.name} ({told})" if told else ""
 
 
 def _difference(before: World, after: World) -> str:
@@ -424,19 +434,3 @@ def _rings(onward: dict[str, list[str]]) -> Iterator[set[str]]:
                     ring.add(here)
                     if len(ring) > 1 or here in onward[here]:
                         yield ring
-
-
-def _spoken(procedure: Procedure) -> Iterator[Problem]:
-    """A step whose words say loosen, tighten, power or lift while it does nothing of the kind."""
-    for step in procedure.steps:
-        if step.kind != "task" or step.does:
-            continue
-        words = f"{step.title} {step.brief}".lower()
-        for move in SPOKEN_MOVES:
-            if move in words:
-                yield problem(
-                    step.place,
-                    N_("its words say “{move}” and it does nothing to the machine"),
-                    step.name,
-                    move=move,
-                )
