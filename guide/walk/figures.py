@@ -13,11 +13,17 @@ from guide.measure.numerals import parse_number
 from guide.measure.play import play
 from guide.measure.reading import Reading, Sweep
 from guide.measure.runout import Runout, runout
+from guide.measure.rounding import tidy
 from guide.measure.sense import learn
+from guide.measure.uncertainty import Part, of_reading, parts
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
 from guide.walk.state import State, Taken
+
+
+ANGLE_BY_EYE = 5.0
+"""Degrees within which a position is set by eye (common practice, no source)."""
 
 
 def unit_of(state: State) -> str:
@@ -43,7 +49,7 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
             )
         _value(data, "value", state)
         return {}
-    return as_text(of_turn(data, state))
+    return of_bar(data, state)
 
 
 def of_turn(data: Mapping[str, Any], state: State) -> Runout:
@@ -53,20 +59,53 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
     angles = data.get("angles")
     places = tuple(float(a) for a in angles) if angles else even(len(values))
     closing = data.get("closing")
-    nose = state.taken.get("nose-play")
+    known = uncertain_parts(runout(values, unit, places).eccentricity or 0.0, data, state)
     return runout(
         values,
         unit,
         places,
         tolerance=length(state.facts.get("tolerance"), unit),
-        graduation=length(data.get("graduation") or state.facts.get("graduation"), unit),
+        u=of_reading(known) if known else None,
         screws=screws_of(state),
         rule=state.facts.get("rule", "guarded"),
         clearance=length(state.facts.get("clearance"), unit),
-        play=parse_number(str(nose.figures["play"])) if nose else None,
+        play=_play("nose-play", state),
         closure=parse_number(str(closing)) if closing else None,
         watched=_watched(data.get("watched")),
     )
+
+
+def uncertain_parts(
+    eccentricity: float, data: Mapping[str, Any], state: State
+) -> tuple[Part, ...]:
+    """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye."""
+    graduation = length(data.get("graduation") or state.facts.get("graduation"), unit_of(state))
+    if graduation is None:
+        return ()
+    return parts(
+        graduation=float(graduation),
+        play=float(_play("bar-play", state) or 0),
+        eccentricity=eccentricity,
+        angle_deg=ANGLE_BY_EYE,
+    )
+
+
+def _play(serves_as: str, state: State) -> Decimal | None:
+    """The play read there, or None where it was not read."""
+    taken = state.taken.get(serves_as)
+    return parse_number(str(taken.figures["play"])) if taken else None
+
+
+def of_bar(data: Mapping[str, Any], state: State) -> dict[str, Any]:
+    """The figures of one turn, with the parts of its uncertainty and what was never read."""
+    found = of_turn(data, state)
+    figures = as_text(found)
+    known = uncertain_parts(found.eccentricity or 0.0, data, state)
+    figures["uncertainty_parts"] = {part.name: _text(tidy(part.u)) for part in known}
+    if state.facts.get("plate") == "assembled" and not state.plate_was_read:
+        figures["plate_not_read"] = True
+        figures["flags"] = list(dict.fromkeys((*figures["flags"], "cannot-prove")))
+    return figures
 
 
 def as_text(found: Runout) -> dict[str, Any]:

@@ -105,15 +105,15 @@ class Fold:
             "correct": self._corrected,
             "again": self._again,
         }
-        if event.kind in by_kind:
-            return by_kind[event.kind](state, event)
-        if event.person != state.person:
+        if event.person != state.person and event.kind not in ("take-over", "abandon"):
             raise NotAllowed(
                 N_("{person} is not the one at the lathe; {other} is."),
                 N_("Take over first."),
                 person=event.person,
                 other=state.person,
             )
+        if event.kind in by_kind:
+            return by_kind[event.kind](state, event)
         if state.place == MAKING_SURE:
             return self._made_sure(state, event)
         if state.place == MAKING_SAFE:
@@ -125,9 +125,9 @@ class Fold:
     def _stepped(self, state: State, event: Event) -> State:
         """The present step, done."""
         step = self.procedure.by_name[state.place]
+        told = recorded(state, step, event)
         if looks(step):
             return self._looked(state, step, event.data)
-        told = recorded(state, step, event)
         moved = not (step.kind == "correction" and event.data.get("left"))
         world = world_after(step, told.world, told.facts, moved)
         told = replace(told, world=world)

@@ -89,6 +89,9 @@ class Setup:
         """What was entered, with what the tool adds: actions done, figures, a note of haste."""
         step, state = self.step, self.state
         whole = {name: each for name, each in data.items() if name not in ADDED}
+        if trigger == "correct" and str(whole.get("fact")) in self.procedure.facts:
+            fact = self.procedure.facts[str(whole["fact"])]
+            whole["new"] = accepted(fact, str(whole.get("new", "")))
         if step is None or trigger not in ("done", "record", "acknowledge"):
             return whole
         if step.kind == "facts" and isinstance(whole.get("facts"), Mapping):
