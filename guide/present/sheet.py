@@ -2,7 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+
+from guide.journal.event import GENESIS, Event
+from guide.plain import N_
+from guide.present.entered import Seen, entered
+from guide.present.visible import visible
+from guide.present.words import say
+from guide.procedure.model import Procedure, Step
+from guide.walk.fold import Fold
+from guide.walk.state import MAKING_SAFE, MAKING_SURE, Entry, State
+
+HAPPENED = {
+    "open": N_("Setup opened"),
+    "pause": N_("Paused"),
+    "resume": N_("Resumed"),
+    "take-over": N_("Taken over"),
+    "abandon": N_("Abandoned"),
+    "correct": N_("An answer corrected"),
+    "again": N_("A step done again"),
+    MAKING_SURE: N_("Made sure of the machine"),
+    MAKING_SAFE: N_("Made safe"),
+}
+"""The title of what belongs to no step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,3 +44,58 @@ class Line:
     """What was entered or worked out, short: readings, torque, verdict, decision, what was seen."""
     note: str
     """A mark that must not be missed: faster than it can be read, changed from recorded, left."""
+
+
+def lines(state: State, procedure: Procedure, language: str = "en") -> tuple[Line, ...]:
+    """Every event of a setup as a line, in order; what people typed is made safe to show."""
+    return tuple(line(each, procedure, language) for each in seen(state, procedure))
+
+
+def seen(state: State, procedure: Procedure) -> Iterator[Seen]:
+    """Every entry with its step and the state that it met, replayed through the fold."""
+    fold = _FOLDS.setdefault(state.text, Fold(procedure))
+    before: State | None = None
+    for entry in state.entries:
+        step = procedure.by_name.get(entry.place)
+        event = _event(state.setup, entry)
+        after = fold.after(before, event) if before else fold.opened(event)
+        yield Seen(entry, step if entry.kind not in HAPPENED else None, before or after, after)
+        before = after
+
+
+_FOLDS: dict[str, Fold] = {}
+"""What was worked out of a procedure text, by its digest: derived, never a state."""
+
+
+def _event(setup: str, entry: Entry) -> Event:
+    """The event that an entry shows, but for its place in the chain."""
+    return Event(
+        setup, entry.sequence, entry.at, entry.person, entry.place, entry.kind, entry.data, GENESIS
+    )
+
+
+def line(each: Seen, procedure: Procedure, language: str) -> Line:
+    """One event in words."""
+    value, note = entered(each, procedure, language)
+    entry = each.entry
+    return Line(
+        sequence=entry.sequence,
+        at=entry.at,
+        person=visible(entry.person),
+        stage=visible(_stage(each.step, procedure)),
+        title=visible(each.step.title if each.step else _happened(entry, language)),
+        value=visible(value),
+        note=visible(note),
+    )
+
+
+def _stage(step: Step | None, procedure: Procedure) -> str:
+    """The title of a step's stage."""
+    titles = {stage.name: stage.title for stage in procedure.stages}
+    return titles.get(step.stage, "") if step else ""
+
+
+def _happened(entry: Entry, language: str) -> str:
+    """What happened, by the kind of the event or by the place it happened at."""
+    sentence = HAPPENED.get(entry.kind) or HAPPENED.get(entry.place, entry.kind)
+    return say(sentence, language)

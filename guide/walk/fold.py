@@ -21,7 +21,7 @@ from guide.walk.flow import (
     next_place,
     world_after,
 )
-from guide.walk.landing import Ways
+from guide.walk.landing import Plan, Ways
 from guide.walk.looking import seen
 from guide.walk.making_safe import next_to_safe, wanted_to_safe
 from guide.walk.recording import all_confirmed, recorded
@@ -52,11 +52,16 @@ class Fold:
 
         return frozenset(name for facts in closed_facts(self.procedure) for name in facts)
 
+    @cached_property
+    def _plan(self) -> Plan:
+        """What is the same for all facts."""
+        return Plan(self.procedure)
+
     def ways(self, facts: Mapping[str, str]) -> Ways:
         """All ways on under the closed facts told so far."""
         told = tuple(sorted((name, facts[name]) for name in self.tested if name in facts))
         if told not in self._ways:
-            self._ways[told] = Ways(self.procedure, dict(told))
+            self._ways[told] = Ways(self._plan, dict(told))
         return self._ways[told]
 
     def opened(self, event: Event) -> State:

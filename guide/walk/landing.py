@@ -28,8 +28,29 @@ from guide.walk.world import FINISHED, UNKNOWN, Facts
 
 Spot = tuple[str, int]
 """A step and the machine state, as bits, in which the walk stands there."""
-Fork = tuple[tuple[tuple[Wanted, ...], str], ...]
-"""For one outcome of the branch tests: the ways on in order, with what is left to look at."""
+Way = tuple[tuple[Condition, ...], str]
+"""What is left to look at, and where the walk then goes."""
+
+
+class Plan:
+    """What is the same in a procedure whatever the facts: its ways on, and what is live where."""
+
+    def __init__(self, procedure: Procedure) -> None:
+        self.procedure = procedure
+        self.forks = {s.name: _forks(tuple(exits(procedure, s))) for s in procedure.steps}
+        self.live = {
+            name: sum(MASK[each] for each in variables)
+            for name, variables in live(procedure).items()
+        }
+        self._ready: dict[tuple[int, tuple[str, ...]], Wanted] = {}
+
+    def ready(self, condition: Condition, facts: Facts) -> Wanted:
+        """A condition made ready, once for each set of answers to the facts it names."""
+        told = tuple(facts.get(t.name, "") for t in condition.terms if t.name not in MASK)
+        key = id(condition), told
+        if key not in self._ready:
+            self._ready[key] = made_ready(condition, facts)
+        return self._ready[key]
 
 
 class Ways:
@@ -39,20 +60,17 @@ class Ways:
     step's exits name is tried. What has been found out about a spot is kept.
     """
 
-    def __init__(self, procedure: Procedure, facts: Facts) -> None:
-        self.procedure = procedure
+    def __init__(self, plan: Plan, facts: Facts) -> None:
+        self.procedure = plan.procedure
         self.facts = facts
         self.on: dict[Spot, frozenset[Spot] | None] = {}
         self.good: set[Spot] = set()
         self.bad: set[Spot] = set()
-        self._steps = {step.name: _Step(step, procedure, facts) for step in procedure.steps}
-        self._live = {
-            name: sum(MASK[each] for each in variables)
-            for name, variables in live(procedure).items()
-        }
+        self._steps = {step.name: _Step(step, plan, facts) for step in plan.procedure.steps}
+        self._live = plan.live
         self._backwards = [
             (step.name, _entries(step.when, facts), self._live[step.name])
-            for step in reversed(procedure.steps)
+            for step in reversed(plan.procedure.steps)
         ]
         """Every step from the last to the first: its name, what lets a walk in, what is live."""
 
@@ -135,7 +153,7 @@ class Ways:
 class _Step:
     """A step made ready for bits under given facts."""
 
-    def __init__(self, step: Step, procedure: Procedure, facts: Facts) -> None:
+    def __init__(self, step: Step, plan: Plan, facts: Facts) -> None:
         self.may_be_left = step.kind == "correction"
         self.looks = looks(step)
         confirmed = [check.confirms for check in step.checks if check.confirms]
@@ -143,7 +161,10 @@ class _Step:
         self.needs = all_of(wanted, facts)
         self.does = () if self.looks else ready_doings(doings(step), facts)
         self.opens = BIT["gate", step.opens] if step.opens else 0
-        self.forks = _forks(tuple(exits(procedure, step)), facts)
+        self.forks = [
+            [(tuple(plan.ready(c, facts) for c in left), to) for left, to in fork]
+            for fork in plan.forks[step.name]
+        ]
 
     def after(self, bits: int, facts: Facts) -> int | None:
         """The state after the step, None where it is refused."""
@@ -160,7 +181,10 @@ class _Step:
         found = set()
         for fork in self.forks:
             for left, to in fork:
-                if all(holds(wanted, bits) for wanted in left):
+                for wanted in left:
+                    if not holds(wanted, bits):
+                        break
+                else:
                     found.add(to)
                     break
         return found
@@ -170,27 +194,24 @@ def _entries(when: Condition | None, facts: Facts) -> Wanted:
     """What lets a walk into a step, whatever the branch tests in its `when` say."""
     if when is None:
         return TRUE
-    either = (tuple(t for t in all_of if t.name not in MEANS) for all_of in when.either)
+    either = (tuple(t for t in terms if t.name not in MEANS) for terms in when.either)
     return made_ready(Condition(when.text, tuple(either)), facts)
 
 
-def _forks(ways: tuple[Exit, ...], facts: Facts) -> list[Fork]:
+def _forks(ways: tuple[Exit, ...]) -> list[tuple[Way, ...]]:
     """The ways on for each outcome of the branch tests they name, the tests taken out."""
     terms = (term for way in ways for c in way.conditions for term in c.terms)
     names = sorted({term.name for term in terms if term.name in MEANS})
-    forks: dict[tuple[tuple[tuple[Condition, ...], str], ...], None] = {}
-    for outcome in product((True, False), repeat=len(names)):
-        told = dict(zip(names, outcome, strict=True))
-        forks[tuple(_open_ways(ways, told))] = None
-    return [
-        tuple((tuple(made_ready(c, facts) for c in left), to) for left, to in fork)
-        for fork in forks
-    ]
+    outcomes = (dict(zip(names, each, strict=True)) for each in _outcomes(len(names)))
+    return list(dict.fromkeys(tuple(_open_ways(ways, told)) for told in outcomes))
 
 
-def _open_ways(
-    ways: tuple[Exit, ...], told: dict[str, bool]
-) -> Iterator[tuple[tuple[Condition, ...], str]]:
+def _outcomes(count: int) -> Iterator[tuple[bool, ...]]:
+    """Every combination of answers."""
+    return product((True, False), repeat=count)
+
+
+def _open_ways(ways: tuple[Exit, ...], told: dict[str, bool]) -> Iterator[Way]:
     """The ways that the told tests leave open, up to the first that is always taken."""
     for way in ways:
         left = [_left_of(each, told) for each in way.conditions]
@@ -204,10 +225,12 @@ def _open_ways(
 
 def _left_of(wanted: Condition, told: dict[str, bool]) -> Condition | None:
     """A condition with its branch tests answered: None when false, an empty one when true."""
+    if not any(term.name in told for term in wanted.terms):
+        return wanted
     either: list[tuple[Term, ...]] = []
-    for all_of in wanted.either:
-        if all(told[t.name] is not t.negated for t in all_of if t.name in told):
-            either.append(tuple(t for t in all_of if t.name not in told))
+    for terms in wanted.either:
+        if all(told[t.name] is not t.negated for t in terms if t.name in told):
+            either.append(tuple(t for t in terms if t.name not in told))
     if () in either:
         return Condition("", ((),))
     return Condition(wanted.text, tuple(either)) if either else None

@@ -18,7 +18,7 @@ from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
 from guide.walk.branch_tests import MEANS, WAYS_OUT
 from guide.walk.flow import LOOK, doings, exits, looks, performed, world_after
-from guide.walk.landing import Ways
+from guide.walk.landing import Plan, Ways
 from guide.walk.looking import changes
 from guide.walk.making_safe import next_to_safe
 from guide.walk.spoken import unspoken
@@ -61,9 +61,14 @@ def check(procedure: Procedure) -> Finding:
     reached: set[str] = set()
     spots = tried = 0
     tried_before: Tried = {}
+    plan = Plan(procedure)
+    asked: set[frozenset[tuple[str, str]]] = set()
     for facts in closed_facts(procedure):
-        walk = _Walk(procedure, facts, tried_before)
+        if any(each <= facts.items() for each in asked):
+            continue
+        walk = _Walk(plan, facts, tried_before)
         walk.go()
+        asked.add(frozenset((n, facts[n]) for n in walk.asked() if n in facts))
         for each in walk.problems:
             problems.setdefault((each.step, each.sentence), each)
         reached |= walk.reached()
@@ -196,14 +201,16 @@ Tried = dict[tuple[World, str, str], tuple[tuple[World, int], ...]]
 class _Walk:
     """One walk over everything that can happen under one set of closed facts."""
 
-    def __init__(self, procedure: Procedure, facts: Facts, tried_before: Tried) -> None:
+    def __init__(self, plan: Plan, facts: Facts, tried_before: Tried) -> None:
         self.tried_before = tried_before
-        self.procedure = procedure
+        self.procedure = plan.procedure
         self.facts = facts
-        self.ways = Ways(procedure, facts)
+        self.ways = Ways(plan, facts)
         self.came_from: dict[Spot, Spot | None] = {}
         self.problems: list[Problem] = []
         self.landed: set[tuple[str, int]] = set()
+        self.safe: dict[World, int | None] = {}
+        self.from_safe: dict[tuple[str, int], bool] = {}
         self.tried = 0
 
     def go(self) -> None:
@@ -226,6 +233,11 @@ class _Walk:
     def reached(self) -> set[str]:
         """The steps that some walk came to, after a change that making sure found too."""
         return {name for name, _ in (*self.came_from, *self.ways.good)}
+
+    def asked(self) -> set[str]:
+        """The facts that some reached step asks; another value of the rest would walk the same."""
+        return {name for step in self.reached() & self.procedure.by_name.keys()
+                for name in self.procedure.by_name[step].ask}
 
     def _onward(self, spot: Spot) -> list[Spot]:
         """What follows, with every refusal and every danger reported."""
@@ -308,8 +320,17 @@ class _Walk:
         """Some step before goes well from here, or from what making safe leads to."""
         if self.ways.land(present, bits) is not None:
             return True
-        safe = _made_safe(world, self.facts)
-        return safe is not None and self.ways.land(present, encode(safe)) is not None
+        if world not in self.safe:
+            safe = _made_safe(world, self.facts)
+            self.safe[world] = None if safe is None else encode(safe)
+        made_safe = self.safe[world]
+        return made_safe is not None and self._goes_on(present, made_safe)
+
+    def _goes_on(self, present: str, safe: int) -> bool:
+        """Whether the walk can be taken up again once it is made safe."""
+        if (present, safe) not in self.from_safe:
+            self.from_safe[present, safe] = self.ways.land(present, safe) is not None
+        return self.from_safe[present, safe]
 
     def _report(self, spot: Spot, sentence: str) -> None:
         """A finding with the shortest way to it, as steps and the actions they do."""

@@ -1,0 +1,70 @@
+"""Short words for the closed sets of a record."""
+
+from __future__ import annotations
+
+from guide.plain import N_
+
+MODE = {
+    "practice": N_("PRACTICE, not a real lathe"),
+    "rehearsal": N_("REHEARSAL, not a real lathe"),
+}
+"""The mark of a setup that was never at a lathe."""
+NOT_A_TERMINAL = N_("NOT TYPED AT A TERMINAL")
+"""The mark of a setup whose input was neither a terminal nor the program's own session."""
+
+SERVES_AS = {
+    "nose-play": N_("play at the bare nose"),
+    "nose-runout": N_("runout of the bare nose"),
+    "plate-play": N_("play on the plate"),
+    "register-runout": N_("runout of the plate's register"),
+    "face-runout": N_("runout of the plate's face"),
+    "as-found": N_("as found"),
+    "as-mounted": N_("as mounted"),
+    "round": N_("after a round of correcting"),
+    "second-screw": N_("at one screw"),
+    "after-torque": N_("after the final torque"),
+    "finer": N_("with the finer indicator"),
+    "reversed": N_("bar turned half round in the jaws"),
+    "gripped-again": N_("gripped again"),
+    "bar-play": N_("play at the bar"),
+    "as-left": N_("as left"),
+}
+"""What a set of readings is kept as."""
+
+TIGHTENING = {
+    "ease": N_("bolts eased one stage"),
+    "snug": N_("bolts snug"),
+    "torque": N_("bolts to torque"),
+    "touch": N_("screws touching"),
+    "nip": N_("screws nipped evenly"),
+    "check": N_("bolts to torque, round again"),
+}
+"""What a tightening did."""
+
+DECISION = {
+    "accept": N_("accepted"),
+    "another-round": N_("another round"),
+    "another-turn": N_("another turn to read"),
+    "stop": N_("stopped"),
+}
+"""What a person decided at a verdict."""
+
+VERDICT = {
+    "within": N_("within tolerance"),
+    "outside": N_("outside tolerance"),
+    "undecided": N_("undecided: too near the tolerance for this uncertainty"),
+}
+"""The verdicts in words."""
+
+RULE = {"guarded": N_("guarded acceptance"), "simple": N_("simple acceptance")}
+"""The decision rules."""
+
+PLACE = {
+    "making-sure": N_("making sure"),
+    "paused": N_("paused"),
+    "making-safe": N_("being made safe"),
+    "made-safe": N_("made safe"),
+    "finished": N_("finished"),
+    "abandoned": N_("abandoned"),
+}
+"""The places of a walk that are not steps."""

@@ -1,0 +1,123 @@
+"""The record of a setup, worked out from its events and from nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from guide.journal.store import Store
+from guide.journal.verify import findings
+from guide.measure.verdict import EDITIONS, FACTORS
+from guide.plain import N_
+from guide.present.entered import Seen, as_typed, flags_of, marks
+from guide.present.labels import PLACE, SERVES_AS, VERDICT
+from guide.present.numbers import figure, plain
+from guide.present.sheet import Line, line, seen
+from guide.present.visible import visible
+from guide.present.words import say
+from guide.records.record import Answer, Gate, Record, Result
+from guide.walk.recording import TURNS_ON_THE_BAR, checks_of
+from guide.walk.setup import Setup
+from guide.walk.world import value
+
+VOIDS = (
+    N_("a crash, a jam, or work that slipped in the jaws"),
+    N_("the chuck or its plate taken off, or the nose lock moved"),
+    N_("a mounting bolt or an adjusting screw touched"),
+    N_("a change of jaws, or jaws turned round"),
+    N_("work of another diameter: it runs true at the diameter at which it was set"),
+)
+"""Common practice, no source."""
+
+
+def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
+    """The record of a setup as its events leave it; one that does not verify is marked so."""
+    state, procedure = walk.state, walk.procedure
+    met = tuple(seen(state, procedure))
+    lines = {each.entry.sequence: line(each, procedure, language) for each in met}
+    of = _Sorter(met, lines)
+    return Record(
+        setup=state.setup,
+        procedure=visible(procedure.name),
+        title=visible(procedure.title),
+        revision=visible(procedure.revision),
+        text=state.text,
+        head=store.last(state.setup)[1],
+        events=state.sequence,
+        marks=(*marks(state, language), *_unsound(state.setup, store, language)),
+        place=_place(walk, language),
+        opened_at=state.entries[0].at,
+        last_at=state.entries[-1].at,
+        people=tuple(map(visible, state.people)),
+        answers=tuple(_answers(walk, met)),
+        results=tuple(_results(met, language)),
+        body_runout=visible(state.facts.get("body-runout", "")),
+        recheck=visible(state.facts.get("recheck-date", "")),
+        voids=tuple(say(each, language) for each in VOIDS),
+        gates=tuple(_gates(met, lines)),
+        corrections=(*of.kinds("correction", "pair"),),
+        torques=of.kinds("tightening"),
+        verdicts=of.kinds("verdict"),
+        interruptions=of.besides(),
+        signatures=of.kinds("sign-off"),
+        lines=tuple(lines.values()),
+    )
+
+
+class _Sorter:
+    """Lines by what their steps are."""
+
+    def __init__(self, met: Sequence[Seen], lines: dict[int, Line]) -> None:
+        self.met = met
+        self.lines = lines
+
+    def kinds(self, *names: str) -> tuple[Line, ...]:
+        """The lines of steps of these kinds, or that take readings in this way."""
+        return tuple(
+            self.lines[each.entry.sequence]
+            for each in self.met
+            if each.step and (each.step.kind in names or each.step.take in names)
+        )
+
+    def besides(self) -> tuple[Line, ...]:
+        """The lines that belong to no step, but for the opening."""
+        return tuple(
+            self.lines[each.entry.sequence]
+            for each in self.met
+            if each.step is None and each.entry.kind != "open"
+        )
+
+
+def _unsound(setup: str, store: Store, language: str) -> Iterator[str]:
+    """The mark of a setup whose events do not stand as they were written."""
+    for found in findings(store, setup):
+        yield say(
+            N_("DOES NOT VERIFY: {finding}"),
+            language,
+            finding=visible(found.in_words(lambda sentence: say(sentence, language, raw=True))),
+        )
+        return
+
+
+def _place(walk: Setup, language: str) -> str:
+    """Where the setup stands, in words."""
+    place = walk.state.place
+    return visible(walk.step.title) if walk.step else say(PLACE[place], language)
+
+
+def _answers(walk: Setup, met: Sequence[Seen]) -> Iterator[Answer]:
+    """Every fact as it stands, with what it was before."""
+    for name, answer in walk.state.facts.items():
+        fact = walk.procedure.facts.get(name)
+        words = fact.of.get(answer, answer) if fact else answer
+        ask = fact.ask if fact else name
+        yield Answer(visible(name), visible(ask), visible(words), visible(_before(name, met)))
+
+
+def _before(name: str, met: Sequence[Seen]) -> str:
+    """The answers that were given before the one that stands."""
+    old = [
+        str(each.entry.data.get("old"))
+        for each in met
+        if each.entry.kind == "correct" and each.entry.data.get("fact") == name
+    ]
+    return ", ".join(old)

@@ -1,0 +1,136 @@
+"""A setup that is killed at any event and resumed ends as one that was not."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from guide.journal.event import Event
+from guide.journal.store import Store
+from guide.procedure.shelf import find
+from guide.rehearse import Answers, give, read_answers, rehearse
+from guide.walk.looking import ASKED
+from guide.walk.setup import Setup, replayed, resume_setup
+from guide.walk.state import MAKING_SURE, PAUSED
+from guide.walk.world import as_dict, changed
+
+ANSWERS = Path(__file__).parents[1] / "answers"
+EVERY = {"adjustable-chuck-inch": 1, "adjustable-chuck-metric": 9, "chuck-removal-inch": 9}
+"""At which events each rehearsal is killed: every one of the first, every ninth of the others."""
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from guide.journal.store import Store
+from guide.procedure.shelf import find
+from guide.rehearse import read_answers, rehearse
+
+answers, home, count = read_answers(Path(sys.argv[1])), Path(sys.argv[2]), int(sys.argv[3])
+procedure = find(answers.procedure)
+
+class Dying(Store):
+    left = 0
+    def append(self, event):
+        super().append(event)
+        self.left -= 1
+        if self.left == 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+for last in range(1, count, int(sys.argv[4])):
+    child = os.fork()
+    if child == 0:
+        store = Dying(home / str(last) / "journal.sqlite3")
+        store.left = last
+        rehearse(procedure, answers, store, "killed")
+        os._exit(3)
+    _, status = os.waitpid(child, 0)
+    assert os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGKILL, (last, status)
+"""
+"""Forks a rehearsal for each event and kills it with SIGKILL right after that event is written."""
+
+
+@pytest.mark.parametrize(("name", "every"), EVERY.items())
+def test_killed_at_any_event_it_ends_the_same(name: str, every: int, tmp_path: Path) -> None:
+    """Same readings, results and final state, and exactly the events a resumption must add."""
+    file = ANSWERS / f"{name}.yaml"
+    answers = read_answers(file)
+    with Store(tmp_path / "whole.sqlite3") as store:
+        whole = rehearse(find(answers.procedure), answers, store, "killed")
+        events = store.events("killed")
+    counts = [str(len(events)), str(every)]
+    subprocess.run(
+        [sys.executable, "-c", KILLED, str(file), str(tmp_path), *counts], check=True, timeout=240
+    )
+    for last in range(1, len(events), every):
+        with Store(tmp_path / str(last) / "journal.sqlite3") as store:
+            resumed = _resumed(store, answers, last)
+            _ends_the_same(resumed, whole)
+            _adds_only_what_it_must(store.events("killed"), events, last, resumed.procedure)
+
+
+def _resumed(store: Store, answers: Answers, last: int) -> Setup:
+    """Go on after the kill: look, say what was recorded, and answer from where the walk stands."""
+    before = replayed(store, "killed")
+    number = last - 1
+    if before.state.place == PAUSED:
+        return _answered(before, answers, number)
+    at = answers.at(last)
+    walk = resume_setup(store, "killed", person=before.state.person, at=at)
+    if walk.state.place == MAKING_SURE and before.state.place != MAKING_SURE:
+        known = as_dict(before.state.world)
+        weaker = {"bystanders": "near", "dressed": "other"}
+        seen = {n: weaker.get(n, "") if known[n] == "unknown" else known[n] for n in ASKED}
+        walk.act("record", {"seen": seen}, person=walk.state.person, at=at)
+    while answers.answers[number].step not in ("", walk.state.place):
+        number -= 1
+    return _answered(walk, answers, number)
+
+
+def _answered(walk: Setup, answers: Answers, number: int) -> Setup:
+    """Give the answers from one on."""
+    for answer in answers.answers[number:]:
+        give(walk, answer, answers.at(len(answers.answers)))
+    return walk
+
+
+def _ends_the_same(resumed: Setup, whole: Setup) -> None:
+    """Readings, figures, facts, rounds and machine state at the end.
+
+    Bystanders are set aside: work made them unknown, and a resumption after it looked for them.
+    """
+    one, other = resumed.state, whole.state
+    assert (one.place, one.facts) == (other.place, other.facts)
+    assert changed(one.world, bystanders="") == changed(other.world, bystanders="")
+    assert (one.rounds, one.decision, one.people) == (other.rounds, other.decision, other.people)
+    assert {k: t.data for k, t in one.taken.items()} == {k: t.data for k, t in other.taken.items()}
+
+
+def _adds_only_what_it_must(
+    found: tuple[Event, ...], events: tuple[Event, ...], last: int, procedure: object
+) -> None:
+    """The resumption, the making sure, and gates and readings that have to be had again."""
+    assert [_what(each) for each in found[:last]] == [_what(each) for each in events[:last]]
+    rest = [_what(each) for each in events[last:]]
+    assert [_what(each) for each in found[len(found) - len(rest) :]] == rest
+    added = found[last : len(found) - len(rest)]
+    kinds = [each.kind for each in added[:2] if each.kind == "resume" or each.step == MAKING_SURE]
+    assert kinds in ([], ["resume"], ["resume", "record"])
+    assert len(added) - len(kinds) <= 12, [each.step for each in added]
+    repeated = list(_again(added[len(kinds) :], events[:last]))
+    assert all(repeated), [each.step for each in added]
+
+
+def _again(added: tuple[Event, ...], before: tuple[Event, ...]) -> Iterator[bool]:
+    """Whether each repeated event is one that was there before the kill."""
+    known = [_what(each) for each in before]
+    return (_what(each) in known for each in added)
+
+
+def _what(event: Event) -> tuple[str, str, str, object]:
+    """What an event says, without its number, time and place in the chain."""
+    data = {name: each for name, each in event.data.items() if name not in ("did", "world")}
+    return event.person, event.step, event.kind, data
