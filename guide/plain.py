@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 
-def N_(sentence: str) -> str:  # noqa: N802 - gettext's own name for a deferred message
+def N_(sentence: str) -> str:
     """Mark a sentence for the catalogue and give it back untranslated (Babel keyword `N_`)."""
     return sentence
 

@@ -68,7 +68,8 @@ def read_answers(path: Path) -> Answers:
     try:
         begins = datetime.fromisoformat(_text(top, "begins", path.name))
     except ValueError:
-        _refuse(path.name, top["begins"].place, N_("`begins` is not a time such as 2026-01-05T08:00"))
+        place = top["begins"].place
+        _refuse(path.name, place, N_("`begins` is not a time such as 2026-01-05T08:00"))
     if begins.tzinfo is None:
         begins = begins.replace(tzinfo=UTC)
     listed = top.get("answers")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import os
 import sys
 from importlib import import_module
 
@@ -27,6 +29,7 @@ class LazyGroup(click.Group):
     """A group whose commands are imported on first use, to keep every start quick."""
 
     def __init__(self, *args: object, places: dict[str, str] | None = None, **kw: object) -> None:
+        kw.setdefault("no_args_is_help", False)
         super().__init__(*args, **kw)  # type: ignore[arg-type] # click's own signature is wide
         self.places = places or {}
 
@@ -59,14 +62,36 @@ def spindleside(ctx: click.Context) -> None:
 
 def run(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
+    _take_any_sign()
     try:
-        code = spindleside.main(arguments, standalone_mode=False)
+        code = spindleside.main(arguments, prog_name="spindleside", standalone_mode=False)
+        sys.stdout.flush()
     except click.exceptions.Abort:
         code = 2
     except click.ClickException as error:
-        code = complain(error.format_message(), 2)
+        code = complain(usage(error), 2)
     except Refusal as refusal:
         code = complain(refusal)
     except BrokenPipeError:
-        code = 1
+        code = _nobody_reads()
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def usage(error: click.ClickException) -> str:
+    """What is wrong with the command line, on one line, and where to read on."""
+    said = " ".join(error.format_message().split())
+    ctx = getattr(error, "ctx", None)
+    return f"{said} See `{ctx.command_path} --help`." if ctx else said
+
+
+def _take_any_sign() -> None:
+    """A sign that the terminal's encoding lacks is spelled out, never an error."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _nobody_reads() -> int:
+    """Whoever read the output has gone: leave quietly, nothing is flushed to them at the end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return 1

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from guide.journal.event import GENESIS, Event
 from guide.plain import N_
-from guide.present.entered import Seen, entered
+from guide.present.entered import entered
+from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
 from guide.procedure.model import Procedure, Step

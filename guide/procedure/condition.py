@@ -38,10 +38,8 @@ class Condition:
 def condition(text: str) -> Condition:
     """Parse one condition; raises ValueError with the part that cannot be read."""
     text = " ".join(text.split())
-    return Condition(
-        text,
-        tuple(tuple(_term(part) for part in all_of.split(" and ")) for all_of in text.split(" or ")),
-    )
+    either = (alternative.split(" and ") for alternative in text.split(" or "))
+    return Condition(text, tuple(tuple(map(_term, parts)) for parts in either))
 
 
 def _term(text: str) -> Term:

@@ -159,9 +159,7 @@ class _Fields:
         found = []
         for text, place in self.words(key):
             action, _, only_if = text.partition(" if ")
-            found.append(
-                Doing(action, self.condition(only_if, place) if only_if else None, place)
-            )
+            found.append(Doing(action, self.condition(only_if, place) if only_if else None, place))
         return tuple(found)
 
     def nothing_else(self) -> None:
@@ -307,9 +305,7 @@ class _Reader:
                 kind=step.kind,
             )
         for each in set(step.decisions) - set(DECISIONS):
-            fields.complain(
-                fields.where("decisions"), N_("`{each}` is not a decision"), each=each
-            )
+            fields.complain(fields.where("decisions"), N_("`{each}` is not a decision"), each=each)
 
     def caution(self, node: Node, parent: _Fields) -> Caution:
         """A hazard and what to do about it."""

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
+from typing import Any
 
 from guide.journal.store import Store
-from guide.journal.verify import findings
-from guide.measure.verdict import EDITIONS, FACTORS
+from guide.measure.verdict import EDITIONS
 from guide.plain import N_
-from guide.present.entered import Seen, as_typed, flags_of, marks
+from guide.present.entered import marks
 from guide.present.labels import PLACE, SERVES_AS, VERDICT
-from guide.present.numbers import figure, plain
+from guide.present.numbers import PLACES, figure, plain
+from guide.present.read_out import as_typed, flags_of
+from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
 from guide.present.visible import visible
 from guide.present.words import say
+from guide.records.evidence import faults
 from guide.records.record import Answer, Gate, Record, Result
-from guide.walk.recording import TURNS_ON_THE_BAR, checks_of
+from guide.walk.recording import checks_of
 from guide.walk.setup import Setup
 from guide.walk.world import value
 
@@ -54,7 +58,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         recheck=visible(state.facts.get("recheck-date", "")),
         voids=tuple(say(each, language) for each in VOIDS),
         gates=tuple(_gates(met, lines)),
-        corrections=(*of.kinds("correction", "pair"),),
+        corrections=of.kinds("correction", "pair"),
         torques=of.kinds("tightening"),
         verdicts=of.kinds("verdict"),
         interruptions=of.besides(),
@@ -89,13 +93,8 @@ class _Sorter:
 
 def _unsound(setup: str, store: Store, language: str) -> Iterator[str]:
     """The mark of a setup whose events do not stand as they were written."""
-    for found in findings(store, setup):
-        yield say(
-            N_("DOES NOT VERIFY: {finding}"),
-            language,
-            finding=visible(found.in_words(lambda sentence: say(sentence, language, raw=True))),
-        )
-        return
+    for found in islice(faults(store, setup, language), 1):
+        yield say(N_("DOES NOT VERIFY: {fault}"), language, fault=found.says)
 
 
 def _place(walk: Setup, language: str) -> str:
@@ -121,3 +120,90 @@ def _before(name: str, met: Sequence[Seen]) -> str:
         if each.entry.kind == "correct" and each.entry.data.get("fact") == name
     ]
     return ", ".join(old)
+
+
+def _gates(met: Sequence[Seen], lines: dict[int, Line]) -> Iterator[Gate]:
+    """Every gate that was acknowledged, with what its checks said."""
+    for each in met:
+        if each.step and each.step.kind == "gate":
+            told = lines[each.entry.sequence]
+            checks = (
+                f"{check.say} ({person})" if person else check.say
+                for check, person in checks_of(each.step, each.before)
+            )
+            yield Gate(
+                sequence=told.sequence,
+                at=told.at,
+                person=told.person,
+                title=told.title,
+                checks=tuple(map(visible, checks)),
+                seconds=visible(each.entry.data.get("seconds", "")),
+                note=told.note,
+            )
+
+
+def _results(met: Sequence[Seen], language: str) -> Iterator[Result]:
+    """Every set of readings but those of one screw."""
+    for number, each in enumerate(met):
+        if each.step and each.step.kind == "readings" and each.step.take != "pair":
+            yield _result(each, _stands(met[number:], language), language)
+
+
+def _result(each: Seen, stands: str, language: str) -> Result:
+    """One set of readings and its figures."""
+    data, entry = each.entry.data, each.entry
+    figures = data.get("figures", {})
+    unit = str(figures.get("unit", ""))
+    off = figures.get("fitted_tir") not in (None, "0", "0.0")
+    verdict = figures.get("verdict")
+    return Result(
+        what=say(SERVES_AS[each.step.serves_as], language) if each.step else "",
+        sequence=entry.sequence,
+        at=entry.at,
+        person=visible(entry.person),
+        readings=visible(as_typed(data, language)),
+        judged=figure(figures.get("judged", figures.get("play")), unit, language),
+        uncertainty=_uncertainty(figures, unit, language),
+        at_most=figure(figures.get("at_most"), unit, language),
+        tolerance=visible(each.before.facts.get("tolerance", "")) if verdict else "",
+        verdict=say(VERDICT[verdict], language) if verdict else "",
+        rule=_rule(figures, language),
+        high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
+        flags=flags_of(data, language),
+        stands=stands,
+    )
+
+
+def _uncertainty(figures: Mapping[str, Any], unit: str, language: str) -> str:
+    """U, and the standard uncertainties of one reading that it comes from."""
+    expanded = figures.get("expanded_uncertainty")
+    parts = figures.get("uncertainty_parts", {}).items()
+    if expanded is None:
+        return ""
+    told = ", ".join(f"{name} {plain(u, PLACES[unit] + 1, language)}" for name, u in parts)
+    whole = figure(expanded, unit, language)
+    return say(N_("{whole}, from {parts}"), language, whole=whole, parts=told) if told else whole
+
+
+def _rule(figures: Mapping[str, Any], language: str) -> str:
+    """The decision rule, what it is named after, and its factor."""
+    rule = figures.get("rule")
+    if rule not in EDITIONS:
+        return ""
+    factor = plain(figures.get("factor"), 3, language)
+    return say(
+        N_("{rule}; factor {factor}"), language, rule=say(EDITIONS[rule], language), factor=factor
+    )
+
+
+def _stands(onward: Sequence[Seen], language: str) -> str:
+    """Whether a result stands to the end, or which event voided it; blank where it never stood."""
+    if "judged" not in onward[0].entry.data.get("figures", {}):
+        return ""
+    valid = [value(each.after.world, "result") == "valid" for each in onward]
+    if not valid[0]:
+        return ""
+    if all(valid):
+        return say(N_("yes"), language)
+    voided = onward[valid.index(False)].entry.sequence
+    return say(N_("voided by event {event}"), language, event=voided)

@@ -48,6 +48,8 @@ class Result:
     judged: str
     uncertainty: str
     """U at k = 2, blank where it could not be worked out."""
+    at_most: str
+    """Near zero, where the figure reads high: what it is below at 95 %."""
     tolerance: str
     verdict: str
     rule: str
@@ -56,8 +58,8 @@ class Result:
     """Where the high spot is, blank where nothing is off centre."""
     flags: str
     """What a person must know about it."""
-    stands: bool
-    """Whether nothing was touched after it that voids it."""
+    stands: str
+    """That it stands, or which event voided it; blank where it was read before all was tight."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,9 +72,7 @@ def quantity(kind: str, answer: str, locale: str = "en") -> Quantity:
     spellings = SPELLINGS[kind]
     for spelled in sorted(spellings, key=len, reverse=True):
         if answer.endswith(spelled):
-            return KIND[kind].parse(
-                answer[: -len(spelled)].strip(), spellings[spelled], locale
-            )
+            return KIND[kind].parse(answer[: -len(spelled)].strip(), spellings[spelled], locale)
     raise BadInput(
         N_("“{answer}” has no unit that is known here."),
         N_("Write the number and then one of: {units}."),

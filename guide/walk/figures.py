@@ -12,15 +12,14 @@ from guide.measure.directions import directions
 from guide.measure.numerals import parse_number
 from guide.measure.play import play
 from guide.measure.reading import Reading, Sweep
-from guide.measure.runout import Runout, runout
 from guide.measure.rounding import tidy
+from guide.measure.runout import Runout, runout
 from guide.measure.sense import learn
 from guide.measure.uncertainty import Part, of_reading, parts
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
 from guide.walk.state import State, Taken
-
 
 ANGLE_BY_EYE = 5.0
 """Degrees within which a position is set by eye (common practice, no source)."""
@@ -75,9 +74,7 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
     )
 
 
-def uncertain_parts(
-    eccentricity: float, data: Mapping[str, Any], state: State
-) -> tuple[Part, ...]:
+def uncertain_parts(eccentricity: float, data: Mapping[str, Any], state: State) -> tuple[Part, ...]:
     """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye."""
     graduation = length(data.get("graduation") or state.facts.get("graduation"), unit_of(state))
     if graduation is None:

@@ -162,9 +162,7 @@ def _from(procedure: Procedure, number: int, held: tuple[Condition, ...]) -> Ite
     yield Exit(held, "finished")
 
 
-def next_place(
-    procedure: Procedure, step: Step, world: World, facts: Facts, test: Test
-) -> str:
+def next_place(procedure: Procedure, step: Step, world: World, facts: Facts, test: Test) -> str:
     """Where the walk goes from a step."""
     for way in exits(procedure, step):
         if all(ready(each)(world, facts, test) for each in way.conditions):

@@ -12,6 +12,7 @@ from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.model import Procedure, Step
 from guide.walk.bits import encode
 from guide.walk.branch_tests import answer
+from guide.walk.closed import closed_facts
 from guide.walk.flow import (
     STOP_AND_ISOLATE,
     carry_out,
@@ -48,8 +49,6 @@ class Fold:
     @cached_property
     def tested(self) -> frozenset[str]:
         """Facts that a branch, a need or the table looks at: correcting one forces a new look."""
-        from guide.walk.proof import closed_facts
-
         return frozenset(name for facts in closed_facts(self.procedure) for name in facts)
 
     @cached_property

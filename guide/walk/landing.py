@@ -95,9 +95,7 @@ class Ways:
         if new is None:
             return None
         both = (new, bits) if step.may_be_left else (new,)
-        return frozenset(
-            (to, each & self._live[to]) for each in both for to in step.places(each)
-        )
+        return frozenset((to, each & self._live[to]) for each in both for to in step.places(each))
 
     def places(self, name: str, bits: int) -> set[str]:
         """Where the walk may go from a step, for every outcome of its branch tests."""

@@ -19,7 +19,11 @@ NOT_ASKED = ("swing", "reads", "series", "result", "gate")
 
 ASKED = tuple(name for name in VARIABLES if name not in NOT_ASKED)
 
-UNSEEN = {"seat": ("locked", "caught"), "bolts": ("tight", "snug"), "screws": ("nipped", "touching")}
+UNSEEN = {
+    "seat": ("locked", "caught"),
+    "bolts": ("tight", "snug"),
+    "screws": ("nipped", "touching"),
+}
 """Values that only a wrench can tell apart: the stronger, and what is recorded without one."""
 
 DISTURBED = ("seat", "body", "bolts", "screws")
@@ -34,7 +38,8 @@ def answers(variable: str, world: World, facts: Facts) -> tuple[str, ...]:
     if variable == "guard":
         return ("none",) if facts.get("guard-fitted") == "no" else ("open", "shut")
     if variable == "power":
-        return ("restored" if value(world, "power") == "restored" else "as-found", "off", "isolated")
+        on = "restored" if value(world, "power") == "restored" else "as-found"
+        return (on, "off", "isolated")
     if variable in ("bolts", "screws"):
         return _fastener(variable, world, facts)
     if variable == "seat" and not wrench_allowed(world):
@@ -101,7 +106,7 @@ def look_again(world: World, found: Mapping[str, str]) -> World:
 
 
 def settle(world: World) -> World:
-    """What one answer says about the others: a body without bolts is carried as a body, and so on."""
+    """What one answer says about the others: a body without bolts is carried as a body, …"""
     now = as_dict(world)
     if now["body"] == "apart":
         now["bolts"] = "none" if now["bolts"] == "none" else "out"

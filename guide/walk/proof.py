@@ -8,23 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
 
 from guide.plain import N_, NotAllowed
-from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
 from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
-from guide.walk.branch_tests import MEANS, WAYS_OUT
-from guide.walk.flow import LOOK, doings, exits, looks, performed, world_after
+from guide.walk.closed import closed_facts
+from guide.walk.flow import doings, looks, performed, world_after
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import changes
+from guide.walk.loops import endless
 from guide.walk.making_safe import next_to_safe
+from guide.walk.spelling import misspelled
 from guide.walk.spoken import unspoken
 from guide.walk.world import (
     ACTIONS,
-    TABLE_FACTS,
     UNKNOWN,
     VARIABLES,
     Facts,
@@ -54,7 +53,7 @@ class Finding:
 
 def check(procedure: Procedure) -> Finding:
     """Everything that is wrong with a procedure; see DEVELOPERS.md for what is shown."""
-    unclear = tuple(_vocabulary(procedure))
+    unclear = tuple(misspelled(procedure))
     if unclear:
         return Finding(unclear, 0, 0)
     problems: dict[tuple[str, str], Problem] = {}
@@ -77,117 +76,11 @@ def check(procedure: Procedure) -> Finding:
     found = (
         *problems.values(),
         *_never_reached(procedure, reached),
-        *_endless(procedure),
+        *endless(procedure),
         *unspoken(procedure),
     )
     ordered = tuple(sorted(found, key=lambda each: each.place.line))
     return Finding(ordered, spots, tried)
-
-
-def closed_facts(procedure: Procedure) -> Iterator[Facts]:
-    """Every combination of the closed facts that a branch, a need or the table looks at.
-
-    A fact whose asking step is never entered under the others stays unanswered.
-    """
-    used = {term.name for each in _conditions(procedure) for term in each.terms}
-    names = [n for n, f in procedure.facts.items() if f.closed and n in used | set(TABLE_FACTS)]
-    given: set[frozenset[tuple[str, str]]] = set()
-    for combination in product(*(procedure.facts[name].closed for name in names)):
-        facts = dict(zip(names, combination, strict=True))
-        told = {name: each for name, each in facts.items() if _asked(procedure, name, facts)}
-        if frozenset(told.items()) not in given:
-            given.add(frozenset(told.items()))
-            yield told
-
-
-def _asked(procedure: Procedure, name: str, facts: Facts) -> bool:
-    """Whether some step that asks a fact can be entered, as far as other facts decide it."""
-    return any(
-        step.when is None or any(_facts_allow(terms, facts) for terms in step.when.either)
-        for step in procedure.steps
-        if name in step.ask
-    )
-
-
-def _facts_allow(terms: tuple[Term, ...], facts: Facts) -> bool:
-    """Whether no fact named in an alternative speaks against it."""
-    return all((facts[t.name] in t.values) is not t.negated for t in terms if t.name in facts)
-
-
-def _conditions(procedure: Procedure) -> Iterator[Condition]:
-    """Every condition written in a procedure."""
-    for step in procedure.steps:
-        yield from (c for c, _ in _placed_conditions(step))
-
-
-def _placed_conditions(step: Step) -> Iterator[tuple[Condition, Place]]:
-    """A step's conditions with their places."""
-    if step.when:
-        yield step.when, step.places.get("when", step.place)
-    yield from ((need, step.places.get("needs", step.place)) for need in step.needs)
-    yield from ((b.condition, b.place) for b in step.go if b.condition)
-    yield from ((d.only_if, d.place) for d in step.does if d.only_if)
-    yield from ((d.only_if, d.place) for d in step.again or () if d.only_if)
-    yield from ((c.confirms, c.place) for c in step.checks if c.confirms)
-
-
-def _vocabulary(procedure: Procedure) -> Iterator[Problem]:
-    """Unknown actions, variables, facts, values and tests, each with its line."""
-    for step in procedure.steps:
-        for doing in (*step.does, *(step.again or ())):
-            if doing.action not in ACTIONS and doing.action != LOOK:
-                yield problem(
-                    doing.place,
-                    N_("`{action}` is not an action of the table"),
-                    step.name,
-                    action=doing.action,
-                )
-            elif ACTIONS.get(doing.action) and doing.action in _GATES_ONLY:
-                yield problem(
-                    doing.place,
-                    N_("`{action}` is a gate's to confirm, not a step's to do"),
-                    step.name,
-                    action=doing.action,
-                )
-        for wanted, place in _placed_conditions(step):
-            yield from _terms(procedure, step, wanted, place)
-    if procedure.steps and procedure.steps[-1].kind != "sign-off":
-        last = procedure.steps[-1]
-        yield problem(last.place, N_("the last step must be a sign-off"), last.name)
-    for name, values in TABLE_FACTS.items():
-        fact = procedure.facts.get(name)
-        if fact and not set(fact.closed) <= set(values):
-            yield problem(
-                fact.place,
-                N_("the fact {name} may only be {values}"),
-                name,
-                name=name,
-                values=", ".join(values),
-            )
-
-
-_GATES_ONLY = frozenset({"dress for lifting", "dress for turning", "bystanders clear"})
-
-
-def _terms(
-    procedure: Procedure, step: Step, wanted: Condition, place: Place
-) -> Iterator[Problem]:
-    """The terms of one condition."""
-    for term in wanted.terms:
-        known = VARIABLES.get(term.name) or (
-            procedure.facts[term.name].closed if term.name in procedure.facts else ()
-        )
-        if term.values and not term.values <= set(known):
-            yield problem(
-                place,
-                N_("`{text}` names a variable, fact or value that is not known"),
-                step.name,
-                text=wanted.text,
-            )
-        if not term.values and term.name not in MEANS:
-            yield problem(
-                place, N_("`{name}` is not a branch test"), step.name, name=term.name
-            )
 
 
 Spot = tuple[str, World]
@@ -236,8 +129,11 @@ class _Walk:
 
     def asked(self) -> set[str]:
         """The facts that some reached step asks; another value of the rest would walk the same."""
-        return {name for step in self.reached() & self.procedure.by_name.keys()
-                for name in self.procedure.by_name[step].ask}
+        return {
+            name
+            for step in self.reached() & self.procedure.by_name.keys()
+            for name in self.procedure.by_name[step].ask
+        }
 
     def _onward(self, spot: Spot) -> list[Spot]:
         """What follows, with every refusal and every danger reported."""
@@ -248,7 +144,11 @@ class _Walk:
             self._report(spot, str(refusal))
             return []
         self._invariants(step, spot)
-        return [(place, new) for new in worlds for place in sorted(self.ways.places(step.name, encode(new)))]
+        return [
+            (place, new)
+            for new in worlds
+            for place in sorted(self.ways.places(step.name, encode(new)))
+        ]
 
     def _worlds(self, step: Step, world: World) -> list[World]:
         """What the machine may be after a step; raises `NotAllowed` with the reason."""
@@ -278,7 +178,7 @@ class _Walk:
             self._report(spot, "the step ends with the plate in the hands and not caught")
 
     def _ended(self, spot: Spot) -> None:
-        """Finished means finished; abandoned by a branch means nothing was touched, or made safe."""
+        """Finished means finished; abandoned by a branch means untouched, or made safe."""
         place, world = spot
         untouched = value(world, "power") in ("unknown", "as-found")
         if place == "finished" and not finished(world, self.facts):
@@ -398,60 +298,3 @@ def _never_reached(procedure: Procedure, reached: set[str]) -> Iterator[Problem]
     for step in procedure.steps:
         if step.name not in reached:
             yield problem(step.place, N_("no walk ever reaches this step"), step.name)
-
-
-def _endless(procedure: Procedure) -> Iterator[Problem]:
-    """Every loop of steps has a way out that a count or a person's decision opens."""
-    following = {s.name: list(exits(procedure, s)) for s in procedure.steps}
-    for ring in _rings({name: [way.to for way in ways] for name, ways in following.items()}):
-        reasons = {
-            term.name
-            for name in ring
-            for way in following[name]
-            for wanted in way.conditions
-            for term in wanted.terms
-        }
-        if not reasons & WAYS_OUT:
-            step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
-            yield problem(
-                step.place,
-                N_("the loop {ring} has no reasoned way out"),
-                step.name,
-                ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
-            )
-
-
-def _rings(onward: dict[str, list[str]]) -> Iterator[set[str]]:
-    """The strongly connected sets of steps that are loops (Tarjan's algorithm, iterative)."""
-    number: dict[str, int] = {}
-    low: dict[str, int] = {}
-    stack: list[str] = []
-    for root in onward:
-        if root in number:
-            continue
-        todo = [(root, iter(onward[root]))]
-        number[root] = low[root] = len(number)
-        stack.append(root)
-        while todo:
-            here, ways = todo[-1]
-            for each in ways:
-                if each not in onward:
-                    continue
-                if each not in number:
-                    number[each] = low[each] = len(number)
-                    stack.append(each)
-                    todo.append((each, iter(onward[each])))
-                    break
-                if each in stack:
-                    low[here] = min(low[here], number[each])
-            else:
-                todo.pop()
-                if todo:
-                    low[todo[-1][0]] = min(low[todo[-1][0]], low[here])
-                if low[here] == number[here]:
-                    ring = set()
-                    while (each := stack.pop()) != here:
-                        ring.add(each)
-                    ring.add(here)
-                    if len(ring) > 1 or here in onward[here]:
-                        yield ring

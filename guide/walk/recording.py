@@ -39,7 +39,8 @@ def checks_of(step: Step, state: State) -> tuple[tuple[Check, str], ...]:
     """A gate's lines as they stand now: each check, and the person it is about where it is one."""
     lines: list[tuple[Check, str]] = []
     for check in step.checks:
-        lines += [(check, person) for person in state.people] if check.each_person else [(check, "")]
+        people = state.people if check.each_person else ("",)
+        lines += ((check, person) for person in people)
     return tuple(lines)
 
 

@@ -382,9 +382,7 @@ CONTROLS = frozenset(
     {"set controls other", "set controls neutral", "set controls lowest-speed", "stop", "isolate"}
 )
 
-REMOVING = frozenset(
-    {"remove chuck-key", "remove screw-key", "remove spanner", "remove indicator"}
-)
+REMOVING = frozenset({"remove chuck-key", "remove screw-key", "remove spanner", "remove indicator"})
 
 WHILE_AS_FOUND = CONTROLS | DRESSING
 """And, standing still, `REMOVING`."""

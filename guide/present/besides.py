@@ -1,0 +1,74 @@
+"""What happened besides the steps, and what was seen by looking, in a few words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guide.plain import N_
+from guide.present.seen import Seen
+from guide.present.words import say
+from guide.procedure.model import Procedure
+from guide.walk.looking import ASKED
+from guide.walk.world import UNKNOWN, as_dict
+
+
+def look(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """What was seen: all of it the first time, later what was found other than recorded."""
+    found = each.entry.data.get("seen", {})
+    if each.before.world == UNKNOWN:
+        return ", ".join(f"{name}: {found.get(name)}" for name in ASKED), ""
+    differing = "; ".join(changes(each, language))
+    return (differing or say(N_("all as recorded"), language)), (
+        say(N_("changed from recorded"), language) if differing else ""
+    )
+
+
+def changes(each: Seen, language: str = "en") -> Iterator[str]:
+    """Each thing that was seen other than recorded; what nobody had recorded is no change."""
+    recorded = as_dict(each.before.world)
+    for name, now in each.entry.data.get("seen", {}).items():
+        if recorded.get(name) not in (now, "unknown"):
+            yield say(
+                N_("{name}: {now} (recorded {before})"),
+                language,
+                name=name,
+                now=now,
+                before=recorded.get(name),
+            )
+
+
+def why(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """A reason."""
+    return str(each.entry.data.get("why", "")), ""
+
+
+def taken_over(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """Who hands over to whom."""
+    names = {"before": each.before.person, "now": each.entry.person}
+    return say(N_("{now} takes over from {before}"), language, **names), ""
+
+
+def corrected(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """The old answer stays on the line beside the new one."""
+    data = each.entry.data
+    return f"{data.get('fact')}: {data.get('old')} → {data.get('new')}", str(data.get("why", ""))
+
+
+def again(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """Which step."""
+    name = str(each.entry.data.get("step", ""))
+    step = procedure.by_name.get(name)
+    return step.title if step else name, ""
+
+
+def made_safe(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """One action towards made safe, or the gate before it."""
+    action = str(each.entry.data.get("action", ""))
+    if each.entry.kind == "acknowledge":
+        return say(N_("gate before “{action}”"), language, action=action), ""
+    return action, ""
+
+
+def nothing(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """An event that took in nothing."""
+    return "", ""

@@ -1,0 +1,113 @@
+"""Readings as typed, what they come to, and what a correction did, in a few words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from guide.measure.angles import even
+from guide.measure.flags import FLAGS
+from guide.plain import N_
+from guide.present.labels import VERDICT
+from guide.present.numbers import figure, plain
+from guide.present.seen import Seen
+from guide.present.words import say
+from guide.procedure.model import Procedure
+from guide.walk.figures import unit_of
+
+
+def as_typed(data: Mapping[str, Any], language: str = "en") -> str:
+    """The readings as they were typed, those of a turn each behind its angle."""
+    return "; ".join(_typed(data, language))
+
+
+def _typed(data: Mapping[str, Any], language: str) -> Iterator[str]:
+    """A push and a pull, or a turn with what was read besides."""
+    if "pushed" in data:
+        yield say(N_("pushed {pushed}"), language, pushed=data["pushed"])
+        yield say(N_("pulled {pulled}"), language, pulled=data.get("pulled"))
+    values: Sequence[object] = data.get("values", ())
+    angles = data.get("angles") or [f"{at:g}" for at in even(len(values))]
+    if values:
+        yield ", ".join(f"{at}° {each}" for at, each in zip(angles, values, strict=False))
+    if data.get("closing"):
+        yield say(N_("back at the first {closing}"), language, closing=data["closing"])
+    if data.get("watched"):
+        low, high = data["watched"]
+        yield say(N_("watched {low} to {high}"), language, low=low, high=high)
+
+
+def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
+    """What readings come to: play, or judged runout, its uncertainty, high spot and verdict."""
+    if "judged" not in figures:
+        play = figures.get("play")
+        return say(N_("play {play}"), language, play=figure(play, unit, language)) if play else ""
+    parts = [say(N_("runout {judged}"), language, judged=figure(figures["judged"], unit, language))]
+    if figures.get("expanded_uncertainty"):
+        parts.append(f"± {figure(figures['expanded_uncertainty'], unit, language)} (k = 2)")
+    if figures.get("at_most"):
+        limit = figure(figures["at_most"], unit, language)
+        parts.append(say(N_("below {limit} at 95 %"), language, limit=limit))
+    if Decimal(str(figures.get("eccentricity", "0"))):
+        high = plain(figures.get("high_at_deg"), 0, language)
+        parts.append(say(N_("high at {angle}°"), language, angle=high))
+    if figures.get("verdict"):
+        parts.append(say(VERDICT[figures["verdict"]], language))
+    return ", ".join(parts)
+
+
+def flags_of(data: Mapping[str, Any], language: str = "en") -> str:
+    """The flags that the readings raised, in words."""
+    keys = data.get("figures", {}).get("flags", ())
+    return " ".join(say(FLAGS[key].sentence, language) for key in keys if key in FLAGS)
+
+
+def readings(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """Readings as typed, and what they come to."""
+    data, unit = each.entry.data, unit_of(each.before)
+    if each.step and each.step.take == "pair":
+        return (
+            say(
+                N_("screw {screw} reads {value} {unit}"),
+                language,
+                screw=data.get("screw"),
+                value=data.get("value"),
+                unit=unit,
+            ),
+            "",
+        )
+    worked_out = result(data.get("figures", {}), unit, language)
+    return f"{as_typed(data, language)}: {worked_out}", flags_of(data, language)
+
+
+def correction(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """What was advised and what the needle came to."""
+    data, unit = each.entry.data, unit_of(each.before)
+    screw = each.before.pair.get("screw", data.get("screw"))
+    advised = data.get("advised") or {}
+    parts = [say(N_("screw {screw}"), language, screw=screw)]
+    if advised:
+        parts.append(
+            say(
+                N_("bring to {to} (by {by})"),
+                language,
+                to=figure(advised.get("bring_to"), unit, language),
+                by=figure(advised.get("by"), unit, language),
+            )
+        )
+    if data.get("left"):
+        return ", ".join(parts), say(N_("left alone"), language)
+    if data.get("got") is not None:
+        parts.append(say(N_("came to {got} {unit}"), language, got=data["got"], unit=unit))
+    if data.get("tightened") is not None:
+        parts.append(say(N_("screw {screw} tightened"), language, screw=data["tightened"]))
+    return ", ".join(parts), _wrong_way(data, language)
+
+
+def _wrong_way(data: Mapping[str, Any], language: str) -> str:
+    """A needle that went the other way than the move was to take it."""
+    moved, by = data.get("moved"), (data.get("advised") or {}).get("by")
+    if moved is None or by is None or Decimal(moved) * Decimal(by) >= 0:
+        return ""
+    return say(FLAGS["wrong-way"].sentence, language)

@@ -1,0 +1,225 @@
+"""The record as titled tables: the one layout that every printed form shares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from guide.plain import N_
+from guide.present.sheet import Line
+from guide.present.words import say
+from guide.records.evidence import UNSIGNED
+from guide.records.record import Gate, Record, Result
+
+Rows = tuple[tuple[str, ...], ...]
+
+FIRST = N_(
+    "The maker's manuals, local rules and a competent person come first. No figure here is a"
+    " permission."
+)
+SHIFTED = N_(
+    "Truing the bar shifts the body, which is then off its own balance; what that does grows with"
+    " the square of the speed. Begin at the lowest speed, stand clear, stop if it shakes, and stay"
+    " below the speed that the maker marked."
+)
+
+RESULTS = (
+    N_("No."),
+    N_("What"),
+    N_("When"),
+    N_("Who"),
+    N_("Readings"),
+    N_("Runout or play"),
+    N_("U (k = 2)"),
+    N_("Below, at 95 %"),
+    N_("Tolerance"),
+    N_("Verdict"),
+    N_("High at"),
+    N_("Stands"),
+    N_("Rule"),
+    N_("Flags"),
+)
+LINES = (N_("No."), N_("When"), N_("Who"), N_("Stage"), N_("Step"), N_("Entered"), N_("Note"))
+GATES = (
+    N_("No."),
+    N_("When"),
+    N_("Who"),
+    N_("Gate"),
+    N_("Each confirmed by its own number"),
+    N_("Seconds"),
+    N_("Note"),
+)
+ANSWERS = (N_("Name"), N_("Asked"), N_("Answer"), N_("Before"))
+"""The heads of the columns of each table."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading, perhaps a sentence under it, and a table."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: Rows
+    said: str = ""
+    plain: int = 2
+    """How many cells of a row tell by themselves what they are."""
+
+
+def when(at: str) -> str:
+    """A stored time as people read it, to the second, still UTC."""
+    return f"{at[:10]} {at[11:19]}Z"
+
+
+def sections(record: Record, language: str = "en") -> tuple[Section, ...]:
+    """Every section that has something to show, the shortest summary first."""
+    made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _signatures,
+            _interruptions, _gates, _answers, _events, _evidence)  # fmt: skip
+    return tuple(_used(each) for each in (make(record, language) for make in made) if each.rows)
+
+
+def _summary(record: Record, language: str) -> Section:
+    """Who, when, what, where."""
+    told = {each.name: each.answer for each in record.answers}
+    rows = (
+        (N_("Setup"), record.setup),
+        (N_("Stands at"), record.place),
+        (N_("Procedure"), f"{record.title} ({record.procedure}, {record.revision})"),
+        (N_("Lathe"), told.get("lathe")),
+        (N_("Chuck"), told.get("chuck")),
+        (N_("Diameter of the bar"), told.get("bar-diameter")),
+        (N_("Station"), told.get("station")),
+        (N_("Tolerance"), told.get("tolerance")),
+        (N_("Opened"), when(record.opened_at)),
+        (N_("Last event"), when(record.last_at)),
+        (N_("People"), ", ".join(record.people)),
+    )
+    return Section(say("Summary", language), ("", ""), _told(rows, language), say(FIRST, language))
+
+
+def _told(rows: Iterable[tuple[str, str | None]], language: str) -> Rows:
+    """Rows of a word and what is known of it."""
+    return tuple((say(name, language), each) for name, each in rows if each)
+
+
+def _results(record: Record, language: str) -> Section:
+    """Each set of readings with its uncertainty and the rule it was judged by."""
+    rows = tuple(_result(each) for each in record.results)
+    return Section(say("Results", language), _heads(RESULTS, language), rows, plain=5)
+
+
+def _result(each: Result) -> tuple[str, ...]:
+    """One set of readings as cells."""
+    return (
+        str(each.sequence), each.what, when(each.at), each.person, each.readings, each.judged,
+        each.uncertainty, each.at_most, each.tolerance, each.verdict, each.high, each.stands,
+        each.rule, each.flags,
+    )  # fmt: skip
+
+
+def _holds(record: Record, language: str) -> Section:
+    """How long it holds, and what ends it before."""
+    if not record.results:
+        return Section("", (), ())
+    unread = say(N_("not read"), language)
+    rows = (
+        (N_("Look again on"), record.recheck or say(N_("no date given"), language)),
+        (N_("Void at once after"), "; ".join(record.voids)),
+        (N_("Runout of the body itself"), record.body_runout or unread),
+    )
+    title = say("How long it holds", language)
+    return Section(title, ("", ""), _told(rows, language), say(SHIFTED, language))
+
+
+def _torques(record: Record, language: str) -> Section:
+    """Bolts and screws."""
+    return _of_lines(N_("Bolts and screws"), record.torques, language)
+
+
+def _corrections(record: Record, language: str) -> Section:
+    """Readings at a screw, advice and result."""
+    return _of_lines(N_("Corrections"), record.corrections, language)
+
+
+def _verdicts(record: Record, language: str) -> Section:
+    """What persons decided."""
+    return _of_lines(N_("Verdicts"), record.verdicts, language)
+
+
+def _signatures(record: Record, language: str) -> Section:
+    """Printed name, time and meaning."""
+    return _of_lines(N_("Signed"), record.signatures, language)
+
+
+def _interruptions(record: Record, language: str) -> Section:
+    """Pauses, take-overs, making sure, corrected answers."""
+    return _of_lines(N_("Interruptions and corrected answers"), record.interruptions, language)
+
+
+def _events(record: Record, language: str) -> Section:
+    """Everything, in order."""
+    return _of_lines(N_("Every event"), record.lines, language)
+
+
+def _of_lines(title: str, lines: tuple[Line, ...], language: str) -> Section:
+    """Lines of the sheet as a table."""
+    rows = tuple(
+        (str(each.sequence), when(each.at), each.person, each.stage, each.title, each.value,
+         each.note)
+        for each in lines
+    )  # fmt: skip
+    return Section(say(title, language), _heads(LINES, language), rows, plain=6)
+
+
+def _gates(record: Record, language: str) -> Section:
+    """Gates with what each check said."""
+    rows = tuple(_gate(each) for each in record.gates)
+    return Section(say("Gates", language), _heads(GATES, language), rows, plain=5)
+
+
+def _gate(each: Gate) -> tuple[str, ...]:
+    """One gate as cells."""
+    said = " ".join(f"({number}) {check}" for number, check in enumerate(each.checks, start=1))
+    return str(each.sequence), when(each.at), each.person, each.title, said, each.seconds, each.note
+
+
+def _answers(record: Record, language: str) -> Section:
+    """Facts with what they were before."""
+    rows = tuple((each.name, each.ask, each.answer, each.before) for each in record.answers)
+    return Section(say("Answers", language), _heads(ANSWERS, language), rows, plain=3)
+
+
+def _evidence(record: Record, language: str) -> Section:
+    """By what to tell that nothing was changed since."""
+    rows = (
+        (N_("Events"), str(record.events)),
+        (N_("Digest of the last event"), record.head),
+        (N_("Digest of the procedure text"), record.text),
+    )
+    return Section(
+        say("Evidence", language), ("", ""), _told(rows, language), say(UNSIGNED, language)
+    )
+
+
+def _heads(columns: Iterable[str], language: str) -> tuple[str, ...]:
+    """Column heads in the reader's language."""
+    return tuple(say(each, language) for each in columns)
+
+
+def _used(section: Section) -> Section:
+    """The section without the columns behind the plain ones that no row fills."""
+    kept = [
+        number
+        for number in range(len(section.columns))
+        if number < section.plain or any(row[number] for row in section.rows)
+    ]
+    return replace(
+        section,
+        columns=tuple(section.columns[number] for number in kept),
+        rows=tuple(tuple(row[number] for number in kept) for row in section.rows),
+    )
+
+
+def heading(record: Record, language: str = "en") -> Iterator[str]:
+    """The title of the record and, where there are any, its marks."""
+    yield say(N_("Record of setup {setup}"), language, setup=record.setup)
+    yield from record.marks

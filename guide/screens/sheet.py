@@ -1,0 +1,244 @@
+"""The setup sheet: what is done above, the present step open, what comes next; it alone acts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.containers import Vertical, VerticalScroll
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widgets import Static
+
+from guide.journal.wellformed import stamp
+from guide.plain import N_, Refusal
+from guide.present.entered import marks
+from guide.present.sheet import lines
+from guide.present.step_text import coming, step_text
+from guide.present.visible import visible
+from guide.present.words import refused
+from guide.screens.besides_text import besides_text
+from guide.screens.commands import BY_NAME, at_foot, bindings
+from guide.screens.messages import Act, Complaint, OfferChanged, Picked
+from guide.screens.pages import form_for
+from guide.screens.sheet_text import after_words, done_lines, next_lines, step_words
+from guide.screens.steps.form import Form
+from guide.screens.steps.gate import GateForm
+from guide.screens.tongue import language, say
+from guide.screens.widgets.bar import ActionBar
+from guide.screens.widgets.command_line import CommandLine, Given
+from guide.walk.setup import Setup
+from guide.walk.state import MADE_SAFE, PAUSED, State
+from guide.walk.world import value
+
+
+def now() -> str:
+    """The time as the journal writes it."""
+    return stamp(datetime.now(UTC))
+
+
+ABOVE = 3
+"""Lines of what is done that stay in sight above a step that leaves room for them."""
+
+
+class SetupSheet(Screen[None]):
+    """One growing page of one setup."""
+
+    BINDINGS = [
+        *bindings(),
+        ("up", "scroll(-1)"),
+        ("down", "scroll(1)"),
+        ("pageup", "page(-1)"),
+        ("pagedown", "page(1)"),
+    ]
+    detail: reactive[str] = reactive("full", init=False)
+    """full or brief."""
+
+    def __init__(self, setup: Setup, people: Sequence[str] = (), quiet: float = 0.4) -> None:
+        super().__init__()
+        self.setup, self.known_people, self.quiet = setup, tuple(people), quiet
+        self.form: Form | None = None
+        self.opened = 0.0
+
+    @property
+    def state(self) -> State:
+        """Where the setup stands."""
+        return self.setup.state
+
+    def people(self) -> tuple[str, ...]:
+        """Those who may take over: everyone known but the one at the lathe."""
+        known = dict.fromkeys((*self.state.people, *self.known_people))
+        return tuple(each for each in known if each != self.state.person)
+
+    def compose(self) -> ComposeResult:
+        """Head, page, complaint, buttons, commands."""
+        yield Static(id="head", markup=False)
+        with VerticalScroll(id="page", can_focus=False):
+            yield Static(id="done", markup=False)
+            with Vertical(id="present"):
+                yield Static(id="words", markup=False)
+                yield Static(id="after", markup=False)
+            yield Static(id="next", markup=False)
+        yield Static(id="complaint", markup=False)
+        yield ActionBar()
+        yield CommandLine()
+
+    async def on_mount(self) -> None:
+        """Open at the present step."""
+        await self.open_place()
+
+    async def open_place(self) -> None:
+        """Show the present place afresh: the form of the last one goes, a new one comes."""
+        self.complain_with("")
+        self._write()
+        form = form_for(self.setup.procedure, self.state)
+        form.sequence = self.state.sequence
+        if self.form is not None:
+            await self.form.remove()
+        self.form = form
+        await self.query_one("#present").mount(form, before="#after")
+        await self.query_one(ActionBar).offer(form.offers())
+        self.query_one(CommandLine).offer(at_foot(self))
+        self.opened = events.Idle().time
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        """The top of the present step in sight, the focus where typing begins."""
+        if self.form is None or not self.form.is_attached:
+            return
+        first = self.form.first() or self.query_one(ActionBar).first
+        if first is not None:
+            first.focus(scroll_visible=False)
+        page, present = self.query_one("#page"), self.query_one("#present")
+        above = ABOVE if present.size.height + ABOVE < page.size.height else 0
+        page.scroll_to(y=max(present.virtual_region.y - above, 0), animate=False, force=True)
+
+    def _write(self) -> None:
+        """Head, done, words and next."""
+        state, procedure = self.state, self.setup.procedure
+        self.query_one("#head", Static).update(self._head())
+        self.query_one("#done", Static).update(done_lines(lines(state, procedure, language())))
+        step = self.setup.step
+        text = step_text(procedure, step, self.detail) if step else besides_text(state)
+        self.query_one("#words", Static).update(step_words(text))
+        self.query_one("#after", Static).update(after_words(text))
+        self.query_one("#after").display = bool(text.why or text.good or text.wrong)
+        titles = () if state.ended else coming(procedure, state)
+        self.query_one("#next", Static).update(next_lines(titles))
+
+    def _head(self) -> Content:
+        """Lathe, person and procedure; what is not real says so first."""
+        state = self.state
+        mark = "".join(f"! {each} · " for each in marks(state, language()))
+        told = (state.facts.get("lathe", ""), state.person, self.setup.procedure.title)
+        return Content.assemble((mark, "bold $warning"), (" · ".join(map(visible, told)), ""))
+
+    def watch_detail(self) -> None:
+        """The same step in other words; nothing typed is touched."""
+        self._write()
+
+    def enter(self, trigger: str, data: Mapping[str, Any], *, person: str = "") -> bool:
+        """Do one thing, durably, or say in one sentence why not."""
+        try:
+            self.setup.act(trigger, data, person=person or self.state.person, at=now())
+        except Refusal as refusal:
+            self.complain_with(refused(refusal, language()))
+            if isinstance(self.form, GateForm):
+                self.form.refused()
+            return False
+        self.run_worker(self.open_place(), group="open-place")
+        return True
+
+    def complain_with(self, sentence: str) -> None:
+        """One sentence in the line for it; blank takes it away."""
+        line = self.query_one("#complaint", Static)
+        line.update(f"✗ {visible(sentence)}" if sentence else "")
+        line.display = bool(sentence)
+
+    @on(Act)
+    def _act(self, event: Act) -> None:
+        """A form wants something entered; one that has been replaced since is not heard."""
+        event.stop()
+        if event.meant_for == self.state.sequence:
+            self.enter(event.trigger, event.data)
+
+    @on(Complaint)
+    def _complaint(self, event: Complaint) -> None:
+        """A form says what was not accepted."""
+        event.stop()
+        self.complain_with(event.sentence)
+
+    @on(OfferChanged)
+    async def _offers(self, event: OfferChanged) -> None:
+        """The form has other buttons now."""
+        event.stop()
+        if self.form is not None:
+            await self.query_one(ActionBar).offer(self.form.offers())
+
+    @on(Picked)
+    def _picked(self, event: Picked) -> None:
+        """A button below the sheet; one pressed before the page could be read does not count."""
+        event.stop()
+        if event.time - self.opened < self.quiet or self.form is None:
+            return
+        if event.name == "leave":
+            self.action_give("leave")
+        else:
+            self.form.pressed(event.name)
+
+    def on_key(self, event: events.Key) -> None:
+        """Every key that nothing took goes to the form as well, with its time."""
+        if self.form is not None:
+            self.form.key_came(event.key, event.time)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Pasted text is no key of a person's."""
+        if self.form is not None:
+            self.form.key_came("paste", event.time)
+
+    def action_give(self, name: str) -> None:
+        """Give a command by its name."""
+        self.run_worker(BY_NAME[name].give(self), group="command", exclusive=True)
+
+    @on(Given)
+    def _given(self, event: Given) -> None:
+        """A command was clicked."""
+        event.stop()
+        self.action_give(event.name)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A command that cannot be given now is not shown."""
+        if action == "give":
+            return BY_NAME[str(parameters[0])].open_at(self)
+        return True
+
+    def action_scroll(self, by: int) -> None:
+        """A line back or on."""
+        self.query_one("#page").scroll_relative(y=by * 2, animate=False)
+
+    def action_page(self, by: int) -> None:
+        """A page back or on."""
+        page = self.query_one("#page")
+        page.scroll_relative(y=by * (page.size.height - 2), animate=False)
+
+    async def pause(self, ask: str) -> bool:
+        """Pause with a reason; with the power on, stopping and isolating come first."""
+        from guide.screens.modals.reason import ReasonScreen
+
+        powered = value(self.state.world, "power") == "restored"
+        told = N_("Stop the spindle and isolate the lathe now. Say yes when that is done.")
+        calm = N_("Before work goes on, the whole machine is looked at again.")
+        asks = ReasonScreen(N_("Pause this setup?"), told if powered else calm, ask, wanted=False)
+        why = await self.app.push_screen_wait(asks)
+        return why is not None and self.enter("pause", {"why": why})
+
+    async def leave(self) -> None:
+        """A running setup is paused first; then the sheet closes."""
+        running = not self.state.ended and self.state.place not in (PAUSED, MADE_SAFE)
+        if running and not await self.pause(N_("It is paused when you leave. Why? (may stay blank)")):
+            return
+        self.dismiss(None)

@@ -1,0 +1,79 @@
+"""The places besides steps: paused, made safe, being made safe, finished, abandoned."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+
+from guide.plain import N_
+from guide.screens.messages import Picked
+from guide.screens.steps.form import Form, Offer
+from guide.screens.tongue import say
+
+
+class WaitingForm(Form):
+    """Paused or made safe: go on, by way of making sure."""
+
+    def __init__(self, lines: Sequence[tuple[str, str]]) -> None:
+        super().__init__()
+        self.lines = tuple(lines)
+
+    def compose(self) -> ComposeResult:
+        """How the lathe stands."""
+        yield Static(_table(self.lines), classes="how", markup=False)
+
+    def offers(self) -> tuple[Offer, ...]:
+        """Go on, or leave."""
+        return (("resume", say(N_("Go on   ⏎"))), ("leave", say(N_("Leave it so"))))
+
+    def pressed(self, name: str) -> None:
+        """Resume, or let the sheet close."""
+        if name == "resume":
+            self.act("resume")
+        else:
+            self.post_message(Picked("leave"))
+
+
+class SafeActionForm(Form):
+    """One action towards made safe."""
+
+    def __init__(self, action: str) -> None:
+        super().__init__()
+        self.action = action
+
+    def offers(self) -> tuple[Offer, ...]:
+        """One button."""
+        return (("done", say(N_("Done   ⏎"))),)
+
+    def pressed(self, name: str) -> None:
+        """It was done."""
+        self.act("done", action=self.action)
+
+
+class EndForm(Form):
+    """Finished or abandoned: what stands, and nothing more to enter."""
+
+    def __init__(self, lines: Sequence[tuple[str, str]]) -> None:
+        super().__init__()
+        self.lines = tuple(lines)
+
+    def compose(self) -> ComposeResult:
+        """How the lathe was left."""
+        yield Static(_table(self.lines), classes="how", markup=False)
+
+    def offers(self) -> tuple[Offer, ...]:
+        """Close the sheet."""
+        return (("leave", say(N_("Close this sheet   ⏎"))),)
+
+    def pressed(self, name: str) -> None:
+        """Let the sheet close."""
+        self.post_message(Picked("leave"))
+
+
+def _table(lines: Sequence[tuple[str, str]]) -> Content:
+    """What is looked at, and how it is."""
+    parts = [part for name, told in lines for part in ((f"  {name}: ", "$quiet"), (f"{told}\n", ""))]
+    return Content.assemble(*parts)

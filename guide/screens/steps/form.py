@@ -1,0 +1,93 @@
+"""What the form of every kind of step is to the sheet that shows it."""
+
+from __future__ import annotations
+
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from guide.plain import N_
+from guide.screens.messages import Act, Chosen, Complaint
+from guide.screens.tongue import say
+from guide.screens.widgets.choices import Choices
+from guide.screens.widgets.field import Field
+
+Offer = tuple[str, str]
+"""A button's name and label."""
+
+
+class Form(Vertical):
+    """A page's own part: it takes plain values, posts `Act`, and decides nothing."""
+
+    DEFAULT_CSS = "Form { height: auto; }"
+    sequence = 0
+    """The number of the event after which the page was opened."""
+
+    def offers(self) -> tuple[Offer, ...]:
+        """The buttons below the sheet, the usual one first."""
+        return (("record", say(N_("Record this   ⏎"))),)
+
+    def pressed(self, name: str) -> None:
+        """A button was pressed."""
+        raise NotImplementedError
+
+    def first(self) -> Widget | None:
+        """What has the focus when the page opens: the first open question, else the button."""
+        return next((each for each in self.asked() if not each.value), None)
+
+    def key_came(self, key: str, at: float) -> None:
+        """Any key that nothing else took, with its time in seconds."""
+
+    def act(self, trigger: str, **data: object) -> None:
+        """Ask the sheet to enter something."""
+        self.post_message(Act(trigger, data, self.sequence))
+
+    def complain(self, sentence: str) -> None:
+        """Say one sentence in the line for it."""
+        self.post_message(Complaint(sentence))
+
+    def asked(self) -> list[Choices | Field]:
+        """The questions in order."""
+        return [each for each in self.query("Choices, Field") if each.display]  # type: ignore[misc]
+
+    def onward(self, name: str) -> None:
+        """The focus goes from a question to the next one, after the last to the usual button."""
+        questions = self.asked()
+        names = [each.name for each in questions]
+        following = questions[names.index(name) + 1 :] if name in names else []
+        if following:
+            following[0].focus()
+        else:
+            self.screen.query_one("ActionBar Press").focus()
+
+    def on_chosen(self, event: Chosen) -> None:
+        """An answer was given."""
+        event.stop()
+        self.chosen(event.name, event.value, event.onward)
+
+    def chosen(self, name: str, value: str, onward: bool) -> None:
+        """What an answer changes; a wrong one is said at once and keeps the focus."""
+        self.answered(name, value)
+        sentence = self.wrong(name, value)
+        self.complain(sentence)
+        if onward and not sentence:
+            self.onward(name)
+
+    def answered(self, name: str, value: str) -> None:
+        """What else an answer changes."""
+
+    def wrong(self, name: str, value: str) -> str:
+        """What is wrong with one answer, as a sentence; blank when nothing is."""
+        return ""
+
+    def all_right(self) -> bool:
+        """Whether nothing is wrong; else the first wrong answer is said and has the focus."""
+        for each in self.asked():
+            if sentence := self.wrong(each.name or "", each.value):
+                self.complain(sentence)
+                each.focus()
+                return False
+        return True
+
+    def told(self) -> dict[str, str]:
+        """Every answer in sight by its name."""
+        return {each.name or "": each.value for each in self.asked()}

@@ -1,0 +1,79 @@
+"""A verdict: the figures, what they say in words, and the decisions that are open."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from guide.plain import N_
+from guide.screens.steps.form import Form
+from guide.screens.tongue import say
+from guide.screens.widgets.choices import Choices, Option
+from guide.screens.widgets.field import Field
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One judged result in words."""
+
+    name: str
+    lines: tuple[str, ...]
+    """Judged runout, uncertainty, tolerance, rule."""
+    verdict: str
+    flags: tuple[tuple[str, tuple[str, ...]], ...]
+    """Each flag's sentence and its likely causes in order."""
+
+
+class VerdictForm(Form):
+    """What was found, then what is decided; stopping asks for a reason."""
+
+    DEFAULT_CSS = "VerdictForm .result { padding: 0 2; margin: 0 0 1 0; height: auto; }"
+
+    def __init__(self, results: Sequence[Result], decisions: Sequence[Option]) -> None:
+        super().__init__()
+        self.results, self.decisions = tuple(results), tuple(decisions)
+
+    def compose(self) -> ComposeResult:
+        """Results above, decisions below."""
+        for each in self.results:
+            yield Static(_shown(each), classes="result", markup=False)
+        yield Choices("decision", say(N_("What is decided?")), self.decisions)
+        yield Field("why", say(N_("Why is it stopped? (for the record)")))
+
+    def on_mount(self) -> None:
+        """The reason is asked only when stopping."""
+        self.query_one(Field).display = False
+
+    def first(self) -> Widget:
+        """The decisions."""
+        return self.query_one(Choices)
+
+    def answered(self, name: str, value: str) -> None:
+        """Stopping shows the line for the reason."""
+        if name == "decision":
+            self.query_one(Field).display = value == "stop"
+
+    def pressed(self, name: str) -> None:
+        """The decision, with its reason."""
+        decision = self.query_one(Choices).value
+        if not decision:
+            self.complain(say(N_("Nothing is decided yet. Choose one of the answers.")))
+            self.query_one(Choices).focus()
+            return
+        why = self.query_one(Field).value
+        self.act("record", decision=decision, **({"why": why} if decision == "stop" else {}))
+
+
+def _shown(result: Result) -> Content:
+    """One result: the verdict in words first, then its figures, flags and causes."""
+    parts = [(f"{result.name}: ", "bold"), (result.verdict, "bold $accent")]
+    parts += [(f"\n  {line}", "") for line in result.lines]
+    for sentence, causes in result.flags:
+        parts.append((f"\n! {sentence}", "$warning"))
+        parts += [(f"\n    {place}. {cause}", "$quiet") for place, cause in enumerate(causes, 1)]
+    return Content.assemble(*parts)

@@ -1,0 +1,33 @@
+"""The buttons of the present page, always in sight below the sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.containers import Horizontal
+
+from guide.screens.widgets.press import Press
+
+
+class ActionBar(Horizontal):
+    """The offers of a page, side by side, the usual one first."""
+
+    DEFAULT_CSS = """
+    ActionBar { height: 3; background: $background; }
+    ActionBar Press {
+        width: 1fr; height: 3; padding: 1 2; text-align: center; margin: 0 1 0 0;
+    }
+    ActionBar Press:focus { text-style: bold; }
+    """
+
+    async def offer(self, offers: Iterable[tuple[str, str]]) -> None:
+        """Show other buttons."""
+        offers = tuple(offers)
+        self.display = bool(offers)
+        await self.remove_children()
+        await self.mount_all(Press(name, label) for name, label in offers)
+
+    @property
+    def first(self) -> Press | None:
+        """The usual button."""
+        return next(iter(self.query(Press)), None)

@@ -1,0 +1,40 @@
+"""A large thing to press: by Enter or space when it has the focus, or by a click anywhere on it."""
+
+from __future__ import annotations
+
+from textual.binding import Binding
+from textual.content import Content
+from textual.widget import Widget
+
+from guide.screens.messages import Picked
+
+
+class Press(Widget, can_focus=True):
+    """A row or button with a name; pressing it posts `Picked`."""
+
+    DEFAULT_CSS = """
+    Press { height: auto; padding: 0 1; background: $panel; text-wrap: nowrap; }
+    Press:hover { background: $surface; }
+    Press:focus { background: $primary; color: $background; text-style: bold; }
+    """
+    BINDINGS = [
+        Binding("enter,space", "press", show=False),
+        Binding("up", "app.focus_previous", show=False),
+        Binding("down", "app.focus_next", show=False),
+    ]
+
+    def __init__(self, name: str, label: str, *, classes: str = "") -> None:
+        super().__init__(name=name, classes=classes)
+        self.label = label
+
+    def render(self) -> Content:
+        """The label as it stands, never as markup."""
+        return Content(self.label)
+
+    def action_press(self) -> None:
+        """Say that this was pressed."""
+        self.post_message(Picked(self.name or ""))
+
+    def on_click(self) -> None:
+        """A click anywhere on it."""
+        self.action_press()

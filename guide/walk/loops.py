@@ -1,0 +1,68 @@
+"""Loops of steps, and whether each has a way out that a count or a person's decision opens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from guide.plain import N_
+from guide.procedure.model import Procedure
+from guide.procedure.problem import Problem, problem
+from guide.walk.branch_tests import WAYS_OUT
+from guide.walk.flow import exits
+
+
+def endless(procedure: Procedure) -> Iterator[Problem]:
+    """Every loop of steps has a way out that a count or a person's decision opens."""
+    following = {s.name: list(exits(procedure, s)) for s in procedure.steps}
+    for ring in _rings({name: [way.to for way in ways] for name, ways in following.items()}):
+        reasons = {
+            term.name
+            for name in ring
+            for way in following[name]
+            for wanted in way.conditions
+            for term in wanted.terms
+        }
+        if not reasons & WAYS_OUT:
+            step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
+            yield problem(
+                step.place,
+                N_("the loop {ring} has no reasoned way out"),
+                step.name,
+                ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
+            )
+
+
+def _rings(onward: dict[str, list[str]]) -> Iterator[set[str]]:
+    """The strongly connected sets of steps that are loops (Tarjan's algorithm, iterative)."""
+    number: dict[str, int] = {}
+    low: dict[str, int] = {}
+    stack: list[str] = []
+    for root in onward:
+        if root in number:
+            continue
+        todo = [(root, iter(onward[root]))]
+        number[root] = low[root] = len(number)
+        stack.append(root)
+        while todo:
+            here, ways = todo[-1]
+            for each in ways:
+                if each not in onward:
+                    continue
+                if each not in number:
+                    number[each] = low[each] = len(number)
+                    stack.append(each)
+                    todo.append((each, iter(onward[each])))
+                    break
+                if each in stack:
+                    low[here] = min(low[here], number[each])
+            else:
+                todo.pop()
+                if todo:
+                    low[todo[-1][0]] = min(low[todo[-1][0]], low[here])
+                if low[here] == number[here]:
+                    ring = set()
+                    while (each := stack.pop()) != here:
+                        ring.add(each)
+                    ring.add(here)
+                    if len(ring) > 1 or here in onward[here]:
+                        yield ring

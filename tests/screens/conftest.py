@@ -1,0 +1,353 @@
+"""A pair of hands that walks a setup by what the screen shows, and touches nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from guide.screens.app import Spindleside
+from guide.screens.sheet import SetupSheet
+from guide.screens.steps.besides import EndForm
+from guide.screens.steps.correction import CorrectionForm
+from guide.screens.steps.form import Form
+from guide.screens.steps.gate import CheckRow, GateForm
+from guide.screens.steps.making_sure import LookForm
+from guide.screens.steps.readings import TurnForm
+from guide.screens.widgets.bar import ActionBar
+from guide.screens.widgets.choices import Choices
+from guide.screens.widgets.field import Field
+from guide.screens.widgets.press import Press
+from guide.settings import Settings
+
+ANSWERS = {
+    "lathe": "Lathe 2 (invented)",
+    "nose": "camlock",
+    "guard-fitted": "yes",
+    "turns-freely": "yes",
+    "on-nose": "nothing",
+    "plate": "loose",
+    "take-off": "whole",
+    "lift-way": "cradle",
+    "support-turns": "yes",
+    "help": "alone",
+    "hoist": "no",
+    "unit": "in",
+    "tolerance": "0.001 in",
+    "graduation": "0.0001 in",
+    "clearance": "0.010 in",
+    "screws": "4",
+    "bolt-count": "4",
+    "mass": "50 lb",
+    "lowest-speed": "30 rpm",
+    "marked-speed": "2000 rpm",
+    "recheck-date": "2031-01-31",
+    "wrench": "yes",
+    "torque": "33 ft-lb",
+    "source": "the maker's sheet (invented)",
+    "check_pass": "yes",
+    "decision": "accept",
+    "meaning": "did",
+    "pushed": "0.0000",
+    "pulled": "0.0001",
+    "value": "0.0001",
+    "got": "0.0000",
+}
+"""What the hands answer where the question's name is known; else the first that can be read."""
+TRIES = ("unknown", "1 in", "4", "30 rpm", "50 lb", "33 ft-lb", "2031-01-31", "as invented")
+"""What is typed, one after the other, until the line below the sheet stays empty."""
+AS_FOUND = {
+    "power": "as-found", "controls": "other", "spindle": "free", "seat": "off", "body": "apart",
+    "bolts": "out", "screws": "free", "carried": "nothing", "lifting-gear": "clear",
+    "chuck-key": "out", "screw-key": "out", "spanner": "out", "small-things": "about",
+    "jaws": "closed", "indicator": "off", "guard": "shut", "bystanders": "near",
+    "dressed": "other",
+}  # fmt: skip
+"""An invented lathe before anyone touched it."""
+STRONGER = {"caught": "locked", "snug": "tight", "touching": "nipped"}
+
+
+class Hands:
+    """Works the program by keyboard or by mouse, by what is on the screen."""
+
+    def __init__(self, app: Spindleside, pilot: Pilot[int], answers: dict[str, str]) -> None:
+        self.app, self.pilot, self.answers = app, pilot, {**ANSWERS, **answers}
+        self.seen: list[str] = []
+        self.decisions: list[str] = []
+
+    @property
+    def sheet(self) -> SetupSheet:
+        """The sheet that is on the screen."""
+        assert isinstance(self.app.screen, SetupSheet), self.app.screen
+        return self.app.screen
+
+    @property
+    def form(self) -> Form:
+        """The form of the present place."""
+        return self.sheet.query_one(Form)
+
+    def text(self, where: str) -> str:
+        """What a part of the screen says."""
+        return str(self.app.screen.query_one(where, Static).render())
+
+    @property
+    def complaint(self) -> str:
+        """The line for what was not accepted."""
+        return self.text("#complaint")
+
+    async def settle(self) -> None:
+        """Until nothing more is on its way."""
+        opening = [each for each in self.app.workers if each.group == "open-place"]
+        if opening:
+            await self.app.workers.wait_for_complete(opening)
+        await self.pilot.pause()
+
+    async def press(self, name: str) -> None:
+        """A button below the sheet."""
+        raise NotImplementedError
+
+    async def choose(self, row: Choices, value: str) -> None:
+        """An answer of a row."""
+        raise NotImplementedError
+
+    async def type(self, line: Field, text: str) -> None:
+        """Text on a line, and Enter."""
+        raise NotImplementedError
+
+    async def confirm(self, row: CheckRow) -> None:
+        """One check of a gate."""
+        raise NotImplementedError
+
+    async def begin(self, procedure: str, person: str = "A. Sample") -> None:
+        """From the start page to the first step."""
+        await self.pilot.pause()
+        row = await self.row(f"begin:{procedure}")
+        await self.pick(row)
+        await self.pilot.pause()
+        for name, text in (("person", person), ("lathe", self.answers["lathe"])):
+            await self.type(self._line(name), text)
+        await self.press("yes")
+        await self.settle()
+
+    async def row(self, name: str) -> Press:
+        """A row of the start page, once it is there."""
+        for _ in range(100):
+            found = [each for each in self.app.screen.query(Press) if each.name == name]
+            if found:
+                return found[0]
+            await self.pilot.pause(0.02)
+        raise AssertionError(name)
+
+    async def pick(self, row: Press) -> None:
+        """A row of a list."""
+        raise NotImplementedError
+
+    def _line(self, name: str) -> Field:
+        """A line to type on, by its name."""
+        return next(each for each in self.app.screen.query(Field) if each.name == name)
+
+    def button(self, name: str) -> Press:
+        """A button below, by its name."""
+        return next(
+            each for each in self.app.screen.query_one(ActionBar).query(Press) if each.name == name
+        )
+
+    async def walk(self, most: int = 200) -> None:
+        """To the end, or until so many pages were done."""
+        for _ in range(most):
+            if isinstance(self.form, EndForm):
+                return
+            await self.page()
+        if most == 200:
+            raise AssertionError(self.seen[-10:])
+
+    async def page(self) -> None:
+        """Whatever is on the page now."""
+        form, sequence = self.form, self.form.sequence
+        self.seen.append(type(form).__name__)
+        if __import__("os").environ.get("SEE"): print(__import__("time").monotonic(), self.sheet.state.place, type(form).__name__, flush=True)
+        if isinstance(form, GateForm):
+            for row in list(form.query(CheckRow)):
+                await self.confirm(row)
+        elif isinstance(form, LookForm):
+            await self.look(form)
+        elif isinstance(form, TurnForm):
+            await self.turn(form)
+        else:
+            await self.answer(form)
+        await self.settle()
+        if self.form.sequence == sequence:
+            raise AssertionError((type(form).__name__, self.text("#words"), self.complaint))
+
+    async def look(self, form: LookForm) -> None:
+        """What is recorded last, or what a wrench then proves, or the lathe as found."""
+        for row in [each for each in form.query(Choices)]:
+            recorded = [v for v, words in row.options if row.note.endswith(f": {words}")]
+            wanted = recorded[0] if recorded else self.answers.get(row.name, AS_FOUND[row.name])
+            offered = [value for value, _ in row.options]
+            stronger = STRONGER.get(wanted, wanted)
+            wanted = stronger if stronger in offered and row.name != "carried" else wanted
+            await self.choose(row, wanted if wanted in offered else offered[0])
+        await self.press("record")
+
+    async def turn(self, form: TurnForm) -> None:
+        """The same dial at every position, but for a little at the first three."""
+        reads = ["0.0000", "0.0001", "0.0000", "0.0001"]
+        for place in range(form.count + 1):
+            value = "0.0000" if place == form.count else reads[place % 4]
+            await self.type(self._line("reading"), value)
+        await self.press("record")
+
+    async def answer(self, form: Form) -> None:
+        """Every question in sight, then the usual button."""
+        done: set[str] = set()
+        while True:
+            open_ones = [q for q in form.asked() if q.name not in done]
+            if not open_ones:
+                break
+            asked = open_ones[0]
+            done.add(asked.name or "")
+            if isinstance(asked, Choices):
+                await self.choose(asked, self._choice(asked))
+            elif not asked.value:
+                await self._typed(asked)
+        leave = isinstance(form, CorrectionForm) and form.advice is None
+        await self.press("alone" if leave else form.offers()[0][0])
+
+    def _choice(self, row: Choices) -> str:
+        """The known answer if it is offered, else the first."""
+        offered = [value for value, _ in row.options]
+        if row.name == "decision" and self.decisions:
+            return self.decisions.pop(0)
+        wanted = self.answers.get(row.name or "", "")
+        return wanted if wanted in offered else offered[0]
+
+    async def _typed(self, line: Field) -> None:
+        """The known answer, or the first that is accepted."""
+        if line.name == "name":
+            await self.type(line, self.sheet.state.person)
+            return
+        for text in filter(None, (self.answers.get(line.name or ""), *TRIES)):
+            await self.type(line, text)
+            if not self.complaint:
+                return
+        raise AssertionError((line.name, self.complaint))
+
+
+class ByKeyboard(Hands):
+    """Keys alone."""
+
+    async def press(self, name: str) -> None:
+        """The focus walks to the button, then Enter."""
+        await self._focus(self.button(name))
+        await self.pilot.press("enter")
+        await self.pilot.pause()
+
+    async def pick(self, row: Press) -> None:
+        """The focus walks to the row, then Enter."""
+        await self._focus(row)
+        await self.pilot.press("enter")
+
+    async def choose(self, row: Choices, value: str) -> None:
+        """The answer's own number."""
+        await self._focus(row)
+        await self.pilot.press(str([each for each, _ in row.options].index(value) + 1))
+
+    async def type(self, line: Field, text: str) -> None:
+        """Over whatever was there."""
+        await self._focus(line.entry)
+        await self.pilot.press("end", *["backspace"] * len(line.entry.value))
+        names = {" ": "space", ".": "full_stop"}
+        await self.pilot.press(*(names.get(each, each) for each in text), "enter")
+
+    async def confirm(self, row: CheckRow) -> None:
+        """The check's number, alone."""
+        form = self.form
+        while row.state != "confirmed" and form.is_attached and form is self.form:
+            await self.pilot.pause(0.31)
+            await self.pilot.press(str(row.number))
+            await self.pilot.pause(0.45)
+
+    async def _focus(self, wanted: object) -> None:
+        """Down, until it is there."""
+        for _ in range(80):
+            if self.app.focused is wanted:
+                return
+            await self.pilot.press("down" if self.app.focused else "tab")
+        raise AssertionError((wanted, self.app.focused))
+
+
+class ByMouse(Hands):
+    """The pointer alone, but for typing text."""
+
+    async def _click(self, widget: object, offset: tuple[int, int] | None = None) -> None:
+        """Scrolled into sight, then clicked."""
+        widget.scroll_visible(animate=False)  # type: ignore[attr-defined]
+        await self.pilot.pause()
+        assert await self.pilot.click(widget, offset=offset or (2, 0)), widget  # type: ignore[arg-type]
+
+    async def press(self, name: str) -> None:
+        """A click on the button."""
+        await self._click(self.button(name), (3, 1))
+        await self.pilot.pause()
+
+    async def pick(self, row: Press) -> None:
+        """A click on the row."""
+        await self._click(row)
+
+    async def choose(self, row: Choices, value: str) -> None:
+        """A click on the answer."""
+        spot = row.spot(value)
+        await self._click(row, (spot.x, spot.y))
+
+    async def type(self, line: Field, text: str) -> None:
+        """A click on the line, then the text; the next click goes on."""
+        await self._click(line.entry)
+        line.entry.value = text
+        await self.pilot.press("enter")
+
+    async def confirm(self, row: CheckRow) -> None:
+        """A click on the check."""
+        await self._click(row)
+
+
+class Opened:
+    """Opens the program in a folder of its own."""
+
+    def __init__(self, home: Path) -> None:
+        self.settings = Settings(home=home)
+
+    @asynccontextmanager
+    async def __call__(
+        self,
+        hands: type[Hands] = ByKeyboard,
+        size: tuple[int, int] = (80, 24),
+        answers: dict[str, str] | None = None,
+        **more: object,
+    ) -> AsyncIterator[Hands]:
+        """The program, and hands to work it."""
+        app = Spindleside(self.settings, quiet=0, **more)  # type: ignore[arg-type]
+        async with app.run_test(size=size) as pilot:
+            yield hands(app, pilot, answers or {})
+
+
+@pytest.fixture
+def opened(tmp_path: Path) -> Opened:
+    """The program in a temporary home."""
+    return Opened(tmp_path)
+
+
+@pytest.fixture
+def keyboard() -> type[Hands]:
+    """Hands that use keys alone."""
+    return ByKeyboard
+
+
+@pytest.fixture
+def mouse() -> type[Hands]:
+    """Hands that use the pointer."""
+    return ByMouse
