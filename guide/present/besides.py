@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guide.plain import N_
+from guide.present.questions import answers_to, asks
 from guide.present.seen import Seen
 from guide.present.words import say
 from guide.procedure.model import Procedure
@@ -27,13 +28,13 @@ def changes(each: Seen, language: str = "en") -> Iterator[str]:
     """Each thing that was seen other than recorded; what nobody had recorded is no change."""
     recorded = as_dict(each.before.world)
     for name, now in each.entry.data.get("seen", {}).items():
-        if recorded.get(name) not in (now, "unknown"):
+        if recorded[name] not in (now, "unknown"):
             yield say(
                 N_("{name}: {now} (recorded {before})"),
                 language,
-                name=name,
-                now=now,
-                before=recorded.get(name),
+                name=say(asks(name), language),
+                now=say(answers_to(name, now), language),
+                before=say(answers_to(name, recorded[name]), language),
             )
 
 

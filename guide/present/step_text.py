@@ -37,12 +37,17 @@ def step_text(procedure: Procedure, step: Step, detail: str = "full") -> StepTex
     return StepText(
         stage=stage_title(procedure, step),
         title=visible(step.title),
-        say=visible(step.full if full or not step.brief else step.brief),
+        say=_paragraphs(step.full if full or not step.brief else step.brief),
         cautions=tuple(Caution(visible(c.hazard), visible(c.action)) for c in step.cautions),
-        why=visible(step.why) if full else "",
-        good=visible(step.good) if full else "",
-        wrong=visible(step.wrong) if full else "",
+        why=_paragraphs(step.why) if full else "",
+        good=_paragraphs(step.good) if full else "",
+        wrong=_paragraphs(step.wrong) if full else "",
     )
+
+
+def _paragraphs(text: str) -> str:
+    """Each line of a longer text made safe to show."""
+    return "\n".join(visible(line) for line in text.splitlines())
 
 
 def stage_title(procedure: Procedure, step: Step) -> str:

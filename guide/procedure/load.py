@@ -94,6 +94,8 @@ class _Fields:
             self.complain(node.place, N_("`{key}` must be one piece of text"), key=key)
             return ""
         value = " ".join(node.value.split()) if "\n" not in node.value else node.value.strip()
+        if default is None and not value:
+            self.complain(node.place, N_("`{key}` is empty"), key=key)
         allowed = tuple(among)
         if allowed and value not in allowed:
             self.complain(
@@ -101,7 +103,7 @@ class _Fields:
                 N_("`{key}: {value}` is not known; it may be {allowed}"),
                 key=key,
                 value=value,
-                allowed=", ".join(allowed),
+                allowed=", ".join(filter(None, allowed)),
             )
         return value
 

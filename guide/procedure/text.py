@@ -39,7 +39,9 @@ def parse(text: str, file: str) -> Node:
     loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
     try:
         events = yaml.parse(text, Loader=loader)
-        next(events), next(events)
+        next(events)
+        if isinstance(next(events), yaml.StreamEndEvent):
+            _refuse(file, Place(1, 1), N_("the file is empty"))
         tree = _node(events, next(events), file, 0)
         next(events)
         if not isinstance(extra := next(events), yaml.StreamEndEvent):
@@ -59,8 +61,6 @@ def _node(events: Iterator[Any], event: Any, file: str, depth: int) -> Node:
     import yaml
 
     place = _place(event)
-    if isinstance(event, yaml.StreamEndEvent | yaml.DocumentEndEvent):
-        _refuse(file, Place(1, 1), N_("the file is empty"))
     if depth > DEEPEST:
         _refuse(file, place, N_("nested too deep"))
     if isinstance(event, yaml.AliasEvent) or event.anchor:

@@ -12,6 +12,7 @@ from guide.plain import N_
 from guide.present.entered import marks
 from guide.present.labels import PLACE, SERVES_AS, VERDICT
 from guide.present.numbers import PLACES, figure, plain
+from guide.present.questions import answers_to, asks
 from guide.present.read_out import as_typed, flags_of
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
@@ -19,9 +20,10 @@ from guide.present.visible import visible
 from guide.present.words import say
 from guide.records.evidence import faults
 from guide.records.record import Answer, Gate, Record, Result
+from guide.walk.looking import ASKED
 from guide.walk.recording import checks_of
 from guide.walk.setup import Setup
-from guide.walk.world import value
+from guide.walk.world import UNKNOWN, World, value
 
 VOIDS = (
     N_("a crash, a jam, or work that slipped in the jaws"),
@@ -55,6 +57,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         answers=tuple(_answers(walk, met)),
         results=tuple(_results(met, language)),
         body_runout=visible(state.facts.get("body-runout", "")),
+        ran_slowly=any("run slow" in each.entry.data.get("did", ()) for each in met),
         recheck=visible(state.facts.get("recheck-date", "")),
         voids=tuple(say(each, language) for each in VOIDS),
         gates=tuple(_gates(met, lines)),
@@ -62,6 +65,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         torques=of.kinds("tightening"),
         verdicts=of.kinds("verdict"),
         interruptions=of.besides(),
+        left=tuple(_left(state.world, language)),
         signatures=of.kinds("sign-off"),
         lines=tuple(lines.values()),
     )
@@ -120,6 +124,13 @@ def _before(name: str, met: Sequence[Seen]) -> str:
         if each.entry.kind == "correct" and each.entry.data.get("fact") == name
     ]
     return ", ".join(old)
+
+
+def _left(world: World, language: str) -> Iterator[tuple[str, str]]:
+    """Each variable of the machine state and its value, in words."""
+    if world != UNKNOWN:
+        for name in ASKED:
+            yield say(asks(name), language), say(answers_to(name, value(world, name)), language)
 
 
 def _gates(met: Sequence[Seen], lines: dict[int, Line]) -> Iterator[Gate]:

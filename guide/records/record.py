@@ -86,6 +86,8 @@ class Record:
     results: tuple[Result, ...]
     body_runout: str
     """What the body itself was read to run out after truing, or that nobody read it."""
+    ran_slowly: bool
+    """Whether it was run at its lowest speed before it was handed over."""
     recheck: str
     """The date on which to look again."""
     voids: tuple[str, ...]
@@ -98,6 +100,11 @@ class Record:
     verdicts: tuple[Line, ...]
     interruptions: tuple[Line, ...]
     """Pauses, take-overs, making sure, corrected answers, steps done again."""
+    left: tuple[tuple[str, str], ...]
+    """What is to be known of the machine as the last event leaves it: what hangs where, and so on.
+
+    Empty while nobody has looked yet.
+    """
     signatures: tuple[Line, ...]
     """Printed name, time and meaning."""
     lines: tuple[Line, ...]

@@ -72,7 +72,7 @@ def when(at: str) -> str:
 
 def sections(record: Record, language: str = "en") -> tuple[Section, ...]:
     """Every section that has something to show, the shortest summary first."""
-    made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _signatures,
+    made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _left, _signatures,
             _interruptions, _gates, _answers, _events, _evidence)  # fmt: skip
     return tuple(_used(each) for each in (make(record, language) for make in made) if each.rows)
 
@@ -121,10 +121,12 @@ def _holds(record: Record, language: str) -> Section:
     if not record.results:
         return Section("", (), ())
     unread = say(N_("not read"), language)
+    ran = say(N_("yes") if record.ran_slowly else N_("no"), language)
     rows = (
         (N_("Look again on"), record.recheck or say(N_("no date given"), language)),
         (N_("Void at once after"), "; ".join(record.voids)),
         (N_("Runout of the body itself"), record.body_runout or unread),
+        (N_("Run at the lowest speed"), ran),
     )
     title = say("How long it holds", language)
     return Section(title, ("", ""), _told(rows, language), say(SHIFTED, language))
@@ -143,6 +145,11 @@ def _corrections(record: Record, language: str) -> Section:
 def _verdicts(record: Record, language: str) -> Section:
     """What persons decided."""
     return _of_lines(N_("Verdicts"), record.verdicts, language)
+
+
+def _left(record: Record, language: str) -> Section:
+    """The machine as the last event leaves it."""
+    return Section(say("The lathe as it was left", language), ("", ""), record.left)
 
 
 def _signatures(record: Record, language: str) -> Section:

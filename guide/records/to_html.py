@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from html import escape
 
 from guide.records.record import Record
@@ -19,51 +18,46 @@ th, td { border: 1px solid #767676; padding: .15em .4em; text-align: left; verti
   overflow-wrap: anywhere; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
-.mark { border: 3px solid #000; padding: .3em .6em; font-weight: bold; background: #fff; }
-@media print {
-  body { margin: 0; }
-  body.marked { padding-top: 14mm; }
-  .page { position: fixed; top: 0; left: 0; right: 0; }
-}
+.mark { border: 3px solid #000; font-weight: bold; }
+@media print { body { margin: 0; } }
 """
-"""`.page` is fixed, so that a printer sets it on every page."""
+"""A table's head is set again on every page that the table runs over, and the marks with it."""
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
 def to_html(record: Record, language: str = "en") -> str:
     """The whole record as one HTML document."""
     title, *marks = heading(record, language)
-    body = "\n".join(_body(record, title, marks, language))
-    shown = ' class="marked"' if marks else ""
+    told = "\n".join(_section(each, marks) for each in sections(record, language))
     return (
         f'<!DOCTYPE html>\n<html lang="{escape(language)}">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n'
         '<meta name="viewport" content="width=device-width">\n'
         f"<title>{escape(title)}</title>\n<style>{STYLE}</style>\n</head>\n"
-        f"<body{shown}>\n{body}\n</body>\n</html>\n"
+        f"<body>\n<h1>{escape(title)}</h1>\n{told}\n</body>\n</html>\n"
     )
 
 
-def _body(record: Record, title: str, marks: list[str], language: str) -> Iterator[str]:
-    """The mark of every page, the heading and the sections."""
-    if marks:
-        yield f'<p class="mark page">{escape(" · ".join(marks))}</p>'
-    yield f"<h1>{escape(title)}</h1>"
-    for each in sections(record, language):
-        yield from _section(each)
+def _section(section: Section, marks: list[str]) -> str:
+    """A heading, a sentence and a table."""
+    said = f"<p>{escape(section.said)}</p>\n" if section.said else ""
+    rows = "\n".join(_row(row, "td") for row in section.rows)
+    head = _marked(marks, len(section.columns)) + _heads(section.columns)
+    return (
+        f"<section>\n<h2>{escape(section.title)}</h2>\n{said}<table>\n"
+        f"<thead>{head}</thead>\n<tbody>\n{rows}\n</tbody></table>\n</section>"
+    )
 
 
-def _section(section: Section) -> Iterator[str]:
-    """A heading, a sentence and a table whose head is set again on every page."""
-    yield f"<section>\n<h2>{escape(section.title)}</h2>"
-    if section.said:
-        yield f"<p>{escape(section.said)}</p>"
-    yield "<table>"
-    if any(section.columns):
-        yield f"<thead>{_row(section.columns, 'th')}</thead>"
-    yield "<tbody>"
-    yield from (_row(row, "td") for row in section.rows)
-    yield "</tbody></table>\n</section>"
+def _marked(marks: list[str], columns: int) -> str:
+    """The marks as the first line of a table's head, which is set again on every page."""
+    told = escape(" · ".join(marks))
+    return f'<tr><th class="mark" colspan="{columns}">{told}</th></tr>' if marks else ""
+
+
+def _heads(columns: tuple[str, ...]) -> str:
+    """The heads of the columns, where they have some."""
+    return _row(columns, "th") if any(columns) else ""
 
 
 def _row(cells: tuple[str, ...], tag: str) -> str:

@@ -127,16 +127,19 @@ def look_form(state: State, trigger: str) -> LookForm:
     """Every variable by looking; what is recorded last is shown and nothing is chosen."""
 
     def seen_under(power: str) -> Mapping[str, tuple[Option, ...]]:
-        world = with_values(state.world, {"power": power}) if power else state.world
+        powered = with_values(state.world, {"power": power or "unknown"})
         return {
             name: tuple(
-                (each, say(answers_to(name, each))) for each in answers(name, world, state.facts)
+                (each, say(answers_to(name, each)))
+                for each in answers(name, state.world if name == "power" else powered, state.facts)
             )
             for name in ASKED
         }
 
     def rule(power: str) -> str:
-        return say(wrench_rule(with_values(state.world, {"power": power or "unknown"})))
+        if not power:
+            return say(N_("First the power: it decides whether a wrench may be put on anything."))
+        return say(wrench_rule(with_values(state.world, {"power": power})))
 
     return LookForm(
         [Look(name, say(asks(name)), _recorded(state, name)) for name in ASKED],

@@ -70,10 +70,9 @@ def high_spot(angles: Sequence[str], values: Sequence[str]) -> float | None:
 def _turn(state: State, on_bar: bool = True) -> Turn:
     """What a turn is read with."""
     screws = screws_of(state)
-    marks = screw_marks(screws) if on_bar else {0.0: "0"}
-    turns = state.facts.get("direction", state.facts.get("turning", ""))
-    way = WAYS[1] if turns == "reverse" else WAYS[0]
-    return Turn(unit_of(state), marks if on_bar else {}, allowed_counts(screws), way)
+    way = WAYS[1] if state.facts.get("direction") == "reverse" else WAYS[0]
+    marks = screw_marks(screws) if on_bar else {}
+    return Turn(unit_of(state), marks, allowed_counts(screws), way)
 
 
 def _readings(step: Step, state: State) -> Form:
@@ -145,17 +144,17 @@ def _tightening(step: Step, state: State) -> Form:
     told = Tightening(
         kind=step.tighten,
         what=say(WHAT.get(step.tighten, TIGHTENING[step.tighten])),
-        torque=before.get("torque") or known(state, "torque", "bolt-torque"),
-        source=before.get("source") or known(state, "torque-source", "torque-from"),
+        torque=before.get("torque") or known(state, "bolt-torque"),
+        source=before.get("source") or known(state, "bolt-torque-source"),
         comparison=_comparison(state),
     )
     return TighteningForm(told, lambda typed: passes(step, state, typed), torque_trouble)
 
 
-def known(state: State, *names: str) -> str:
-    """The first of some facts that was answered with something known."""
-    told = (state.facts.get(name, "") for name in names)
-    return next((visible(each) for each in told if each and each != "unknown"), "")
+def known(state: State, name: str) -> str:
+    """A fact that was answered with something known, else blank."""
+    told = state.facts.get(name, "")
+    return "" if told == "unknown" else visible(told)
 
 
 def _last_torque(state: State) -> Mapping[str, str]:
@@ -208,7 +207,7 @@ def torque_trouble(typed: str) -> str:
 def _comparison(state: State) -> str:
     """That the figure is the maker's, never a calculated one."""
     return say(
-        N_("From the maker's sheet of this chuck. A calculated torque is for comparison only.")
+        N_("The maker's figure. One from `spindleside calc torque` is for comparison only.")
     )
 
 

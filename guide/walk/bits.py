@@ -28,7 +28,7 @@ TRUE: Wanted = ((0, 0),)
 
 def encode(world: World) -> int:
     """A world as an integer."""
-    return sum(BIT[pair] for pair in zip(VARIABLES, world, strict=True))
+    return sum(map(BIT.__getitem__, zip(VARIABLES, world, strict=True)))
 
 
 def decode(bits: int) -> World:
@@ -64,7 +64,8 @@ def _conjunction(all_of: tuple[Term, ...], facts: Facts) -> tuple[int, int] | No
                 return None
             continue
         mask = sum(BIT[term.name, each] for each in term.values)
-        mask = MASK[term.name] & ~mask if term.negated else mask
+        if term.negated:
+            mask = MASK[term.name] & ~(mask | BIT[term.name, "unknown"])
         masks[term.name] = masks.get(term.name, mask) & mask
     return sum(masks.values()), len(masks)
 

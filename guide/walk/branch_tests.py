@@ -28,12 +28,21 @@ WAYS_OUT = frozenset({"more-rounds", "accepted", "another-round", "another-turn"
 """Tests that end a loop for a reason: a count, or a person's decision."""
 
 
+DECIDED = {
+    "accepted": "accept",
+    "another-round": "another-round",
+    "another-turn": "another-turn",
+    "stopped": "stop",
+}
+"""Tests that ask what a person decided, and the decision each asks for."""
+
+
 def answer(name: str, state: State) -> bool:
     """The answer to one branch test on the record so far."""
     if name in ("within", "outside", "undecided"):
         return state.verdict == name
-    if name in ("accepted", "another-round", "another-turn", "stopped"):
-        return state.decision == {"accepted": "accept", "stopped": "stop"}.get(name, name)
+    if name in DECIDED:
+        return state.decision == DECIDED[name]
     if name == "more-rounds":
         return state.rounds < MOST_ROUNDS
     if name == "may-run-slow":

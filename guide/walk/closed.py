@@ -6,9 +6,13 @@ from collections.abc import Iterator
 from itertools import product
 
 from guide.procedure.condition import Condition, Term
-from guide.procedure.model import Procedure, Step
+from guide.procedure.model import Fact, Procedure, Step
 from guide.procedure.problem import Place
 from guide.walk.world import TABLE_FACTS, Facts
+
+
+LOOKED_AT = ("on-nose", "plate")
+"""Facts that say what a lathe is like as found, whether or not a condition names them."""
 
 
 def closed_facts(procedure: Procedure) -> Iterator[Facts]:
@@ -17,14 +21,21 @@ def closed_facts(procedure: Procedure) -> Iterator[Facts]:
     A fact whose asking step is never entered under the others stays unanswered.
     """
     used = {term.name for each in conditions(procedure) for term in each.terms}
-    names = [n for n, f in procedure.facts.items() if f.closed and n in used | set(TABLE_FACTS)]
+    used |= {*TABLE_FACTS, *LOOKED_AT}
+    names = [name for name, fact in procedure.facts.items() if fact.closed and name in used]
     given: set[frozenset[tuple[str, str]]] = set()
-    for combination in product(*(procedure.facts[name].closed for name in names)):
+    for combination in product(*(_answers(procedure.facts[name]) for name in names)):
         facts = dict(zip(names, combination, strict=True))
         told = {name: each for name, each in facts.items() if _asked(procedure, name, facts)}
         if frozenset(told.items()) not in given:
             given.add(frozenset(told.items()))
             yield told
+
+
+def _answers(fact: Fact) -> tuple[str, ...]:
+    """Everything that may be answered, `unknown` where that is allowed."""
+    unknown = ("unknown",) if fact.may_be_unknown and "unknown" not in fact.closed else ()
+    return (*fact.closed, *unknown)
 
 
 def _asked(procedure: Procedure, name: str, facts: Facts) -> bool:

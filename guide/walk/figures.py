@@ -32,7 +32,7 @@ def unit_of(state: State) -> str:
 
 def screws_of(state: State) -> int:
     """How many adjusting screws the chuck has."""
-    return int(state.facts.get("screws", "4"))
+    return int(state.facts.get("screw-count", "4"))
 
 
 def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import product
 
 from guide.procedure.condition import Condition, Term
@@ -12,6 +12,7 @@ from guide.walk.bits import (
     BIT,
     MASK,
     TRUE,
+    Doings,
     Wanted,
     all_of,
     carry_out,
@@ -24,7 +25,7 @@ from guide.walk.bits import (
 from guide.walk.branch_tests import MEANS
 from guide.walk.flow import Exit, doings, exits, first_place, looks
 from guide.walk.liveness import live
-from guide.walk.world import FINISHED, UNKNOWN, Facts
+from guide.walk.world import FINISHED, MADE_SAFE, UNKNOWN, Facts
 
 Spot = tuple[str, int]
 """A step and the machine state, as bits, in which the walk stands there."""
@@ -43,6 +44,7 @@ class Plan:
             for name, variables in live(procedure).items()
         }
         self._ready: dict[tuple[int, tuple[str, ...]], Wanted] = {}
+        self._steps: dict[object, _Step] = {}
 
     def ready(self, condition: Condition, facts: Facts) -> Wanted:
         """A condition made ready, once for each set of answers to the facts it names."""
@@ -51,6 +53,27 @@ class Plan:
         if key not in self._ready:
             self._ready[key] = made_ready(condition, facts)
         return self._ready[key]
+
+
+    def step(self, step: Step, facts: Facts) -> _Step:
+        """A step made ready; facts that make no difference to it share one, and what it found."""
+        confirmed = [check.confirms for check in step.checks if check.confirms]
+        wanted = [*step.needs, *confirmed, *(FINISHED if step.kind == "sign-off" else ())]
+        needs = all_of(wanted, facts)
+        does = () if looks(step) else ready_doings(doings(step), facts)
+        forks = tuple(
+            tuple((tuple(self.ready(c, facts) for c in left), to) for left, to in fork)
+            for fork in self.forks[step.name]
+        )
+        told = tuple(facts.items()) if looks(step) else ()
+        key = step.name, needs, does, forks, told
+        if key not in self._steps:
+            self._steps[key] = _Step(step, facts, needs, does, forks, self.live)
+        return self._steps[key]
+
+
+AS_FOUND = BIT["power", "unknown"] | BIT["power", "as-found"]
+"""Nothing has been touched yet: a walk may be abandoned there as it may where it is made safe."""
 
 
 class Ways:
@@ -63,10 +86,10 @@ class Ways:
     def __init__(self, plan: Plan, facts: Facts) -> None:
         self.procedure = plan.procedure
         self.facts = facts
-        self.on: dict[Spot, frozenset[Spot] | None] = {}
+        self.may_be_left = all_of(MADE_SAFE, facts)
         self.good: set[Spot] = set()
         self.bad: set[Spot] = set()
-        self._steps = {step.name: _Step(step, plan, facts) for step in plan.procedure.steps}
+        self._steps = {step.name: plan.step(step, facts) for step in plan.procedure.steps}
         self._live = plan.live
         self._backwards = [
             (step.name, _entries(step.when, facts), self._live[step.name])
@@ -84,18 +107,12 @@ class Ways:
 
     def onward(self, spot: Spot) -> frozenset[Spot] | None:
         """Every spot that one step leads to, or None where the step is refused."""
-        if spot not in self.on:
-            self.on[spot] = self._work_out(*spot)
-        return self.on[spot]
-
-    def _work_out(self, name: str, bits: int) -> frozenset[Spot] | None:
-        """What one step does, both where a correction moves and where it is left alone."""
-        step = self._steps[name]
-        new = step.after(bits, self.facts)
-        if new is None:
-            return None
-        both = (new, bits) if step.may_be_left else (new,)
-        return frozenset((to, each & self._live[to]) for each in both for to in step.places(each))
+        name, bits = spot
+        step = self._steps.get(name)
+        if step is not None:
+            return step.onward(bits)
+        left = bits & AS_FOUND or all(holds(wanted, bits) for wanted in self.may_be_left)
+        return frozenset() if left else None
 
     def places(self, name: str, bits: int) -> set[str]:
         """Where the walk may go from a step, for every outcome of its branch tests."""
@@ -112,7 +129,7 @@ class Ways:
         todo = [start]
         while todo:
             here = todo.pop()
-            if here in self.good or here[0] not in self._steps:
+            if here in self.good or here[0] == "finished":
                 continue
             following = None if here in self.bad else self.onward(here)
             if following is None:
@@ -143,34 +160,56 @@ class Ways:
             else:
                 continue
             spot = (name, bits & live_here)
-            if spot in good or (spot not in bad and self._explored(spot)):
+            if spot in good:
+                return name
+            if spot in bad:
+                continue
+            if self.onward(spot) is None:
+                bad.add(spot)
+            elif self._explored(spot):
                 return name
         return None
 
 
 class _Step:
-    """A step made ready for bits under given facts."""
+    """A step made ready for bits, and where it was found to lead."""
 
-    def __init__(self, step: Step, plan: Plan, facts: Facts) -> None:
+    def __init__(
+        self,
+        step: Step,
+        facts: Facts,
+        needs: tuple[Wanted, ...],
+        does: Doings,
+        forks: tuple[tuple[tuple[tuple[Wanted, ...], str], ...], ...],
+        live: Mapping[str, int],
+    ) -> None:
+        self.facts, self.needs, self.does, self.forks, self.live = facts, needs, does, forks, live
         self.may_be_left = step.kind == "correction"
         self.looks = looks(step)
-        confirmed = [check.confirms for check in step.checks if check.confirms]
-        wanted = [*step.needs, *confirmed, *(FINISHED if step.kind == "sign-off" else ())]
-        self.needs = all_of(wanted, facts)
-        self.does = () if self.looks else ready_doings(doings(step), facts)
         self.opens = BIT["gate", step.opens] if step.opens else 0
-        self.forks = [
-            [(tuple(plan.ready(c, facts) for c in left), to) for left, to in fork]
-            for fork in plan.forks[step.name]
-        ]
+        self.known: dict[int, frozenset[Spot] | None] = {}
 
-    def after(self, bits: int, facts: Facts) -> int | None:
+    def onward(self, bits: int) -> frozenset[Spot] | None:
+        """Where the step leads from a state, None where it is refused; worked out once."""
+        if bits not in self.known:
+            self.known[bits] = self._work_out(bits)
+        return self.known[bits]
+
+    def _work_out(self, bits: int) -> frozenset[Spot] | None:
+        """What the step does, both where a correction moves and where it is left alone."""
+        new = self.after(bits)
+        if new is None:
+            return None
+        both = (new, bits) if self.may_be_left else (new,)
+        return frozenset((to, each & self.live[to]) for each in both for to in self.places(each))
+
+    def after(self, bits: int) -> int | None:
         """The state after the step, None where it is refused."""
         for wanted in self.needs:
             if not holds(wanted, bits):
                 return None
         if self.looks:
-            return encode(expected_at_look(decode(bits), facts))
+            return encode(expected_at_look(decode(bits), self.facts))
         new = carry_out(self.does, bits)
         return new if new is None or not self.opens else new & ~MASK["gate"] | self.opens
 

@@ -8,28 +8,34 @@ from guide.plain import N_
 from guide.procedure.model import Procedure
 from guide.procedure.problem import Problem, problem
 from guide.walk.branch_tests import WAYS_OUT
-from guide.walk.flow import exits
+from guide.walk.flow import Exit, exits
 
 
 def endless(procedure: Procedure) -> Iterator[Problem]:
-    """Every loop of steps has a way out that a count or a person's decision opens."""
-    following = {s.name: list(exits(procedure, s)) for s in procedure.steps}
-    for ring in _rings({name: [way.to for way in ways] for name, ways in following.items()}):
-        reasons = {
-            term.name
-            for name in ring
-            for way in following[name]
-            for wanted in way.conditions
-            for term in wanted.terms
-        }
-        if not reasons & WAYS_OUT:
-            step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
-            yield problem(
-                step.place,
-                N_("the loop {ring} has no reasoned way out"),
-                step.name,
-                ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
-            )
+    """Every loop of steps is gone round for a reason: a count, or a person's decision.
+
+    Ways that such a test opens are taken out; what is left may not come back on itself.
+    """
+    onward = {
+        step.name: [way.to for way in exits(procedure, step) if not _reasoned(way)]
+        for step in procedure.steps
+    }
+    for ring in _rings(onward):
+        step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
+        yield problem(
+            step.place,
+            N_("the loop {ring} has no reasoned way out"),
+            step.name,
+            ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
+        )
+
+
+def _reasoned(way: Exit) -> bool:
+    """Whether every alternative of some condition asks for a count or a decision."""
+    return any(
+        all(any(t.name in WAYS_OUT and not t.negated for t in terms) for terms in each.either)
+        for each in way.conditions
+    )
 
 
 def _rings(onward: dict[str, list[str]]) -> Iterator[set[str]]:

@@ -13,7 +13,7 @@ from guide.plain import N_, NotAllowed
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
 from guide.walk.as_found import expected_at_look
-from guide.walk.bits import encode
+from guide.walk.bits import encode, holds, made_ready
 from guide.walk.closed import closed_facts
 from guide.walk.flow import doings, looks, performed, world_after
 from guide.walk.landing import Plan, Ways
@@ -24,18 +24,20 @@ from guide.walk.spelling import misspelled
 from guide.walk.spoken import unspoken
 from guide.walk.world import (
     ACTIONS,
+    NEVER,
+    TABLE_FACTS,
     UNKNOWN,
     VARIABLES,
     Facts,
     World,
     changed,
-    dangers,
     do,
     finished,
     made_safe,
     value,
 )
 
+NEVER_IN_BITS = tuple((each.text, made_ready(each, {})) for each in NEVER)
 LONGEST_TO_SAFE = 40
 """Actions within which the table's own way to made safe has always arrived."""
 
@@ -59,7 +61,7 @@ def check(procedure: Procedure) -> Finding:
     problems: dict[tuple[str, str], Problem] = {}
     reached: set[str] = set()
     spots = tried = 0
-    tried_before: Tried = {}
+    tried_before = Tried({}, {})
     plan = Plan(procedure)
     asked: set[frozenset[tuple[str, str]]] = set()
     for facts in closed_facts(procedure):
@@ -75,7 +77,7 @@ def check(procedure: Procedure) -> Finding:
         tried += walk.tried
     found = (
         *problems.values(),
-        *_never_reached(procedure, reached),
+        *(() if problems else _never_reached(procedure, reached)),
         *endless(procedure),
         *unspoken(procedure),
     )
@@ -87,8 +89,14 @@ Spot = tuple[str, World]
 """A step and the whole machine state in which a walk stands there."""
 
 
-Tried = dict[tuple[World, str, str], tuple[tuple[World, int], ...]]
-"""The changes of a world under the facts that looking depends on, as worlds and as bits."""
+@dataclass(frozen=True)
+class Tried:
+    """What depends on few facts, kept from one set of facts to the next."""
+
+    changes: dict[tuple[World, str, str], tuple[tuple[World, int], ...]]
+    """The changes of a world under the facts that looking depends on, as worlds and as bits."""
+    safe: dict[tuple[World, tuple[str, ...]], int | None]
+    """Where making safe arrives, under the facts that the table looks at."""
 
 
 class _Walk:
@@ -102,7 +110,6 @@ class _Walk:
         self.came_from: dict[Spot, Spot | None] = {}
         self.problems: list[Problem] = []
         self.landed: set[tuple[str, int]] = set()
-        self.safe: dict[World, int | None] = {}
         self.from_safe: dict[tuple[str, int], bool] = {}
         self.tried = 0
 
@@ -162,13 +169,12 @@ class _Walk:
         world = spot[1]
         if looks(step):
             return
-        before = set(dangers(world, self.facts))
+        before = _dangers(world)
         for action in performed(doings(step), world, self.facts):
             world = do(action, world, self.facts)
-            new = [each for each in dangers(world, self.facts) if each not in before]
-            if new:
-                self._report(spot, f"“{action}” leads into a danger: {new[0].text}")
-        if not looks(step) and value(world, "carried") in ("plate", "body", "chuck"):
+            for danger in _dangers(world) - before:
+                self._report(spot, f"“{action}” leads into a danger: {danger}")
+        if value(world, "carried") in ("plate", "body", "chuck"):
             self._hangs_in_a_support(step, spot, world)
 
     def _hangs_in_a_support(self, step: Step, spot: Spot, world: World) -> None:
@@ -206,24 +212,38 @@ class _Walk:
             if (present, bits) not in self.landed:
                 self.landed.add((present, bits))
                 if not self._lands(present, new, bits):
-                    found = _difference(world, new)
-                    self._report(spot, f"making sure finds {found}, and there is no way on")
+                    found, why = _difference(world, new), self._why_not(present, new)
+                    self._report(
+                        spot, f"making sure finds {found}, and there is no way on: {why}"
+                    )
+
+    def _why_not(self, present: str, world: World) -> str:
+        """What stands against going on at the present step."""
+        step = self.procedure.by_name.get(present)
+        try:
+            world = world_after(step, world, self.facts) if step else world
+        except NotAllowed as refusal:
+            return str(refusal)
+        return "a later step is refused, and no earlier one restores what it needs"
 
     def _changes(self, world: World) -> tuple[tuple[World, int], ...]:
         """The truth and every single change, worked out once for all noses."""
         key = world, self.facts.get("guard-fitted", ""), self.facts.get("on-nose", "")
-        if key not in self.tried_before:
-            self.tried_before[key] = tuple((w, encode(w)) for w in changes(world, self.facts))
-        return self.tried_before[key]
+        known = self.tried_before.changes
+        if key not in known:
+            known[key] = tuple((w, encode(w)) for w in changes(world, self.facts))
+        return known[key]
 
     def _lands(self, present: str, world: World, bits: int) -> bool:
         """Some step before goes well from here, or from what making safe leads to."""
         if self.ways.land(present, bits) is not None:
             return True
-        if world not in self.safe:
+        safe_by = self.tried_before.safe
+        key = world, tuple(self.facts.get(name, "") for name in TABLE_FACTS)
+        if key not in safe_by:
             safe = _made_safe(world, self.facts)
-            self.safe[world] = None if safe is None else encode(safe)
-        made_safe = self.safe[world]
+            safe_by[key] = None if safe is None else encode(safe)
+        made_safe = safe_by[key]
         return made_safe is not None and self._goes_on(present, made_safe)
 
     def _goes_on(self, present: str, safe: int) -> bool:
@@ -263,6 +283,12 @@ class _Walk:
         gate = [f"gate opens {step.opens}"] if step.opens else []
         told = ", ".join((*actions, *gate))
         return f"{step.name} ({told})" if told else ""
+
+
+def _dangers(world: World) -> set[str]:
+    """The invariants that a world breaks, in the words of the table."""
+    bits = encode(world)
+    return {text for text, wanted in NEVER_IN_BITS if holds(wanted, bits)}
 
 
 def _difference(before: World, after: World) -> str:

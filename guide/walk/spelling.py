@@ -8,7 +8,7 @@ from guide.plain import N_
 from guide.procedure.condition import Condition
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
-from guide.walk.branch_tests import MEANS
+from guide.walk.branch_tests import DECIDED, MEANS
 from guide.walk.closed import placed_conditions
 from guide.walk.flow import LOOK
 from guide.walk.table import DRESSING
@@ -35,9 +35,11 @@ def misspelled(procedure: Procedure) -> Iterator[Problem]:
                 )
         for wanted, place in placed_conditions(step):
             yield from _terms(procedure, step, wanted, place)
+        yield from _unfit(step)
     if procedure.steps and procedure.steps[-1].kind != "sign-off":
         last = procedure.steps[-1]
         yield problem(last.place, N_("the last step must be a sign-off"), last.name)
+    yield from _shadowed(procedure)
     for name, values in TABLE_FACTS.items():
         fact = procedure.facts.get(name)
         if fact and not set(fact.closed) <= set(values):
@@ -48,6 +50,64 @@ def misspelled(procedure: Procedure) -> Iterator[Problem]:
                 name=name,
                 values=", ".join(values),
             )
+
+
+def _unfit(step: Step) -> Iterator[Problem]:
+    """What is written well and means less, or more, than its author thought."""
+    names = [doing.action for doing in step.does]
+    if LOOK in names and (len(names) > 1 or step.kind != "task" or step.does[0].only_if):
+        yield problem(
+            step.places.get("does", step.place),
+            N_("`look` stands alone in a task: what is seen is recorded before anything is done"),
+            step.name,
+        )
+    if step.kind == "readings" and "read" not in names:
+        yield problem(step.place, N_("a readings step does `read`, or nothing is read"), step.name)
+    if step.kind == "readings" and not step.serves_as:
+        yield problem(step.place, N_("`serves-as` is missing"), step.name)
+    if step.kind == "verdict" and not {"accept", "stop"} & set(step.decisions):
+        yield problem(step.place, N_("a verdict offers `accept` or `stop`"), step.name)
+    for branch in step.go:
+        for term in branch.condition.terms if branch.condition else ():
+            if step.kind == "verdict" and _never_decided(term.name, step):
+                yield problem(
+                    branch.place,
+                    N_("`{name}` is tested and the verdict does not offer it"),
+                    step.name,
+                    name=term.name,
+                )
+    if step.opens == "power" and not any(check.each_person for check in step.checks):
+        yield problem(
+            step.place,
+            N_("a gate that opens power asks each person's lock (`each-person: yes`)"),
+            step.name,
+        )
+
+
+def _never_decided(name: str, step: Step) -> bool:
+    """Whether a branch test asks for a decision that the verdict does not offer."""
+    return name in DECIDED and DECIDED[name] not in step.decisions
+
+
+def _shadowed(procedure: Procedure) -> Iterator[Problem]:
+    """A fact named like a variable or a branch test, or tested before it can have been asked."""
+    asked: set[str] = set()
+    for fact in procedure.facts.values():
+        if fact.name in VARIABLES or fact.name in MEANS:
+            yield problem(
+                fact.place, N_("a variable or branch test has this name already"), fact.name
+            )
+    for step in procedure.steps:
+        entered = (step.when,) if step.when else ()
+        for term in (t for c in (*entered, *step.needs) for t in c.terms):
+            if term.name in procedure.facts and term.name not in asked:
+                yield problem(
+                    step.place,
+                    N_("the fact `{name}` is looked at before any step has asked it"),
+                    step.name,
+                    name=term.name,
+                )
+        asked |= set(step.ask)
 
 
 def _terms(procedure: Procedure, step: Step, wanted: Condition, place: Place) -> Iterator[Problem]:

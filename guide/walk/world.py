@@ -77,7 +77,9 @@ def _ready_term(term: Term) -> Look:
         return lambda world, facts, test: test(name) is truth
     if name in INDEX:
         place = INDEX[name]
-        return lambda world, facts, test: (world[place] in wanted) is truth
+        if truth:
+            return lambda world, facts, test: world[place] in wanted
+        return lambda world, facts, test: world[place] not in wanted | {"unknown"}
     return lambda world, facts, test: (facts.get(name, "unknown") in wanted) is truth
 
 
@@ -172,7 +174,7 @@ def _make_ready(action: Action) -> _Ready:
 
 def _rule(name: str) -> Condition:
     """When the rules for all let an action be done, by power and by the spindle standing still."""
-    still, standing = "not spindle=turning", "spindle=free/held"
+    still, standing = "spindle=unknown/free/held", "spindle=free/held"
     either = [f"power=isolated and {still}"]
     if name in table.WHILE_AS_FOUND:
         either.append(f"power=unknown/as-found and {still}")

@@ -27,7 +27,7 @@ FACTS = {
     "tolerance": "0.001 in",
     "graduation": "0.0001 in",
     "rule": "guarded",
-    "screws": "4",
+    "screw-count": "4",
     "bolt-count": "6",
     "bar-diameter": "1.25 in",
     "station": "4 in",

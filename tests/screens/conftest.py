@@ -11,6 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from guide.screens.app import Spindleside
+from guide.screens.messages import Picked
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.besides import EndForm
 from guide.screens.steps.correction import CorrectionForm
@@ -40,7 +41,14 @@ ANSWERS = {
     "tolerance": "0.001 in",
     "graduation": "0.0001 in",
     "clearance": "0.010 in",
-    "screws": "4",
+    "screw-count": "4",
+    "bolt-torque": "33 ft-lb",
+    "direction": "forward",
+    "kept-on": "yes",
+    "rule": "guarded",
+    "station": "1 in",
+    "range-per-turn": "0.008 in",
+    "torque-wrench": "yes",
     "bolt-count": "4",
     "mass": "50 lb",
     "lowest-speed": "30 rpm",
@@ -122,6 +130,10 @@ class Hands:
         """One check of a gate."""
         raise NotImplementedError
 
+    async def begin_quickly(self, procedure: str) -> None:
+        """The same by the quick way."""
+        await Quick(self.app, self.pilot, self.answers).begin(procedure)
+
     async def begin(self, procedure: str, person: str = "A. Sample") -> None:
         """From the start page to the first step."""
         await self.pilot.pause()
@@ -165,11 +177,24 @@ class Hands:
         if most == 200:
             raise AssertionError(self.seen[-10:])
 
+    async def to(self, *kinds: type[Form]) -> None:
+        """By the quick way, until a page of one of these kinds is open."""
+        quick = Quick(self.app, self.pilot, self.answers)
+        quick.decisions = self.decisions
+        for _ in range(150):
+            if isinstance(self.form, kinds):
+                return
+            await quick.page()
+        raise AssertionError(kinds)
+
+    async def quick_page(self) -> None:
+        """The page that is open, by the quick way."""
+        await Quick(self.app, self.pilot, self.answers).page()
+
     async def page(self) -> None:
         """Whatever is on the page now."""
         form, sequence = self.form, self.form.sequence
         self.seen.append(type(form).__name__)
-        if __import__("os").environ.get("SEE"): print(__import__("time").monotonic(), self.sheet.state.place, type(form).__name__, flush=True)
         if isinstance(form, GateForm):
             for row in list(form.query(CheckRow)):
                 await self.confirm(row)
@@ -313,6 +338,36 @@ class ByMouse(Hands):
     async def confirm(self, row: CheckRow) -> None:
         """A click on the check."""
         await self._click(row)
+
+
+class Quick(Hands):
+    """Sets the widgets themselves: for the way to what a test is about."""
+
+    async def press(self, name: str) -> None:
+        """As if the button had been pressed."""
+        self.button(name).action_press()
+        await self.pilot.pause()
+
+    async def pick(self, row: Press) -> None:
+        """As if the row had been pressed."""
+        row.action_press()
+
+    async def choose(self, row: Choices, value: str) -> None:
+        """As if the answer had been chosen."""
+        row.choose([each for each, _ in row.options].index(value), onward=False)
+        if row.name in ("power", "count", "wrench", "decision"):
+            await self.pilot.pause()
+
+    async def type(self, line: Field, text: str) -> None:
+        """As if it had been typed."""
+        line.entry.value = text
+        await line.entry.action_submit()
+        await self.pilot.pause()
+
+    async def confirm(self, row: CheckRow) -> None:
+        """As if the check had been clicked."""
+        row.post_message(Picked(row.name or ""))
+        await self.pilot.pause()
 
 
 class Opened:

@@ -182,7 +182,7 @@ class TurnForm(Form):
         for name in ("low", "high"):
             self._field(name).display = self.complete
         self._field("reading").display = not self.complete
-        self._field("reading").query_one(".question", Static).update(self._ask(at, angle))
+        self._field("reading").ask(self._ask(at, angle))
         self.query_one("#taken", Static).update(self._list())
         known = self.values[: self.count]
         self.query_one(Face).turn_to(angle, self.high(self.angles[: len(known)], known))

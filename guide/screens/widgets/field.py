@@ -23,7 +23,7 @@ class Field(Vertical):
     Field { height: auto; margin: 0 0 1 0; }
     Field Input { height: 1; border: none; padding: 0 1; margin: 0 2; background: $panel; max-width: 60; }
     Field Input:focus { border: none; background: $surface; text-style: bold; }
-    Field .question { text-style: bold; padding: 0 2; }
+    Field .question { text-style: bold; }
     Field .help { color: $quiet; padding: 0 2; }
     Field Press { width: auto; margin: 0 1; background: $background; color: $quiet; }
     Field Press:focus { background: $primary; color: $background; }
@@ -49,12 +49,29 @@ class Field(Vertical):
 
     def compose(self) -> ComposeResult:
         """Question above, the line to type on, help below."""
-        yield Static(self.question, classes="question", markup=False)
+        yield Static(f"  {self.question}", classes="question", markup=False)
         yield Input(self.given, select_on_focus=False)
         if self.help:
             yield Static(self.help, classes="help", markup=False)
         if self.may_be_unknown:
             yield Press(UNKNOWN, say(N_("○ not known here: answer “unknown”")))
+
+    def on_descendant_focus(self) -> None:
+        """The sign of the focus comes."""
+        self._sign("▸ ")
+
+    def on_descendant_blur(self) -> None:
+        """The sign of the focus goes."""
+        self._sign("  ")
+
+    def ask(self, question: str) -> None:
+        """Another question for the same line."""
+        self.question = question
+        self._sign("▸ " if self.entry.has_focus else "  ")
+
+    def _sign(self, sign: str) -> None:
+        """The question behind a sign."""
+        self.query_one(".question", Static).update(f"{sign}{self.question}")
 
     @property
     def entry(self) -> Input:

@@ -1,0 +1,111 @@
+"""The first screen."""
+
+from __future__ import annotations
+
+from guide.screens.sheet import SetupSheet
+from guide.screens.record import RecordScreen
+from guide.screens.steps.task import TaskForm
+
+
+async def test_an_empty_journal_says_so_and_offers_every_procedure(opened, keyboard) -> None:
+    """Nothing to go on with, nothing to read, something to begin."""
+    async with opened(keyboard) as at:
+        await at.row("begin:adjustable-chuck")
+        await at.row("begin:chuck-removal")
+        said = " ".join(str(each.render()) for each in at.app.screen.query(".empty"))
+        assert "None is open" in said
+        assert "No record yet" in said
+
+
+async def test_looking_at_the_start_page_makes_no_file(opened, keyboard) -> None:
+    """The journal is made by the first setup, not by looking."""
+    async with opened(keyboard) as at:
+        await at.row("begin:chuck-removal")
+    assert list(opened.settings.home.iterdir()) == []
+
+
+async def test_a_number_opens_its_row(opened, keyboard) -> None:
+    """1 is the first line."""
+    async with opened(keyboard) as at:
+        await at.row("begin:chuck-removal")
+        await at.pilot.press("1")
+        await at.pilot.pause()
+        assert at._line("person")
+
+
+async def test_a_setup_needs_both_names(opened, keyboard) -> None:
+    """A blank one is asked for again."""
+    async with opened(keyboard) as at:
+        await at.pick(await at.row("begin:chuck-removal"))
+        await at.pilot.pause()
+        await at.type(at._line("person"), "A. Sample")
+        await at.press("yes")
+        assert "has no answer yet" in at.complaint
+
+
+async def test_names_used_before_are_offered(opened, mouse) -> None:
+    """A second setup picks the person by a click, and what was abandoned stands as a record."""
+    async with opened(mouse) as at:
+        await at.begin_quickly("chuck-removal")
+        assert isinstance(at.app.screen, SetupSheet)
+        await at.pilot.press("f8")
+        await at.pilot.pause()
+        await at.type(at._line("why"), "only looking (invented)")
+        await at.press("yes")
+        await at.settle()
+        await at.press("leave")
+        await at.pilot.pause()
+        record = None
+        for _ in range(50):
+            await at.pilot.pause(0.02)
+            record = next(iter(at.app.screen.query("#rows Press")), None)
+            if record is not None and at.app.screen.query("#rows .section"):
+                break
+        rows = [row.name for row in at.app.screen.query("#rows Press")]
+        assert any(name.startswith("record:") for name in rows)
+        await at.pick(await at.row("begin:chuck-removal"))
+        await at.pilot.pause()
+        known = at.app.screen.query_one("Choices")
+        assert ("A. Sample", "A. Sample") in known.options
+        await at.choose(known, "A. Sample")
+        await at.pilot.pause()
+        assert at._line("person").value == "A. Sample"
+
+
+async def test_a_record_is_read_only(opened, mouse) -> None:
+    """Its page has the lines of the sheet and no button."""
+    async with opened(mouse) as at:
+        await at.begin_quickly("chuck-removal")
+        setup = at.sheet.state.setup
+        await at.pilot.press("f8")
+        await at.pilot.pause()
+        await at.type(at._line("why"), "only looking (invented)")
+        await at.press("yes")
+        await at.settle()
+        await at.press("leave")
+        await at.pick(await at.row(f"record:{setup}"))
+        await at.pilot.pause()
+        assert isinstance(at.app.screen, RecordScreen)
+        assert "only looking (invented)" in at.text("#record Static")
+        assert not at.app.screen.query("ActionBar")
+        await at.pilot.press("escape")
+        await at.row("begin:chuck-removal")
+
+
+async def test_going_on_with_a_killed_setup_asks_who_and_goes_on(opened, mouse) -> None:
+    """What was entered before the program died is still on the sheet."""
+    async with opened(mouse) as at:
+        await at.begin_quickly("chuck-removal")
+        await at.quick_page()
+        setup = at.sheet.state.setup
+        at.app.exit()
+    async with opened(mouse, setup=setup) as again:
+        for _ in range(50):
+            await again.pilot.pause(0.02)
+            if again.app.screen.query("Field"):
+                break
+        await again.type(again._line("person"), "A. Sample")
+        await again.press("yes")
+        await again.settle()
+        assert "Resumed" in again.text("#done")
+        assert not isinstance(again.form, TaskForm)
