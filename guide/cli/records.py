@@ -120,7 +120,7 @@ def _stands(each: Summary, here: Settings) -> str:
 def _worked_on(each: Summary, here: Settings) -> str:
     """Who opened it and when, and who was last."""
     from guide.present.words import say
-    from guide.records.sections import when
+    from guide.records.section import when
 
     return say(
         N_("{first} {opened} to {last} {closed}, {events} events"),

@@ -38,8 +38,8 @@ def drawing(
     grid[radius][2 * radius + 1] = MIDDLE
     if high is not None:
         _put(grid, radius, seen_at(high, turned, way), HIGH, inside=2)
-    for angle, mark in marks.items():
-        _put(grid, radius, seen_at(angle, turned, way), mark)
+    for place, mark in marks.items():
+        _put(grid, radius, seen_at(place, turned, way), mark)
     top = [" "] * across
     top[2 * radius + 1] = PLUNGER
     return tuple("".join(row) for row in (top, *grid))

@@ -12,7 +12,9 @@ QUIET = 0.3
 """Seconds in which no other key may come, before a check's number and after it."""
 
 
-def counted(keys: Iterable[tuple[float, str]], checks: int, quiet: float = QUIET) -> tuple[int, ...]:
+def counted(
+    keys: Iterable[tuple[float, str]], checks: int, quiet: float = QUIET
+) -> tuple[int, ...]:
     """The numbers that count among keys with their times in order, long after the last one."""
     pressed = list(keys)
     return tuple(

@@ -1,4 +1,4 @@
-"""A step in words: what to do, what can hurt, why, what good and wrong look like, what comes next."""
+"""A step in words: what to do, what can hurt, why, what good and wrong look like, what is next."""
 
 from __future__ import annotations
 

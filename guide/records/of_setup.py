@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import islice
-from typing import Any
 
 from guide.journal.store import Store
-from guide.measure.verdict import EDITIONS
 from guide.plain import N_
 from guide.present.entered import marks
-from guide.present.labels import PLACE, SERVES_AS, VERDICT
-from guide.present.numbers import PLACES, figure, plain
+from guide.present.labels import PLACE
 from guide.present.questions import answers_to, asks
-from guide.present.read_out import as_typed, flags_of
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
 from guide.present.visible import visible
 from guide.present.words import say
 from guide.records.evidence import faults
-from guide.records.record import Answer, Gate, Record, Result
+from guide.records.record import Answer, Gate, Record
+from guide.records.results import results_of, rules_of
 from guide.walk.looking import ASKED
 from guide.walk.recording import checks_of
 from guide.walk.setup import Setup
@@ -55,7 +52,8 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         last_at=state.entries[-1].at,
         people=tuple(map(visible, state.people)),
         answers=tuple(_answers(walk, met)),
-        results=tuple(_results(met, language)),
+        results=tuple(results_of(met, language)),
+        rules=rules_of(met, language),
         body_runout=visible(state.facts.get("body-runout", "")),
         ran_slowly=any("run slow" in each.entry.data.get("did", ()) for each in met),
         recheck=visible(state.facts.get("recheck-date", "")),
@@ -151,70 +149,3 @@ def _gates(met: Sequence[Seen], lines: dict[int, Line]) -> Iterator[Gate]:
                 seconds=visible(each.entry.data.get("seconds", "")),
                 note=told.note,
             )
-
-
-def _results(met: Sequence[Seen], language: str) -> Iterator[Result]:
-    """Every set of readings but those of one screw."""
-    for number, each in enumerate(met):
-        if each.step and each.step.kind == "readings" and each.step.take != "pair":
-            yield _result(each, _stands(met[number:], language), language)
-
-
-def _result(each: Seen, stands: str, language: str) -> Result:
-    """One set of readings and its figures."""
-    data, entry = each.entry.data, each.entry
-    figures = data.get("figures", {})
-    unit = str(figures.get("unit", ""))
-    off = figures.get("fitted_tir") not in (None, "0", "0.0")
-    verdict = figures.get("verdict")
-    return Result(
-        what=say(SERVES_AS[each.step.serves_as], language) if each.step else "",
-        sequence=entry.sequence,
-        at=entry.at,
-        person=visible(entry.person),
-        readings=visible(as_typed(data, language)),
-        judged=figure(figures.get("judged", figures.get("play")), unit, language),
-        uncertainty=_uncertainty(figures, unit, language),
-        at_most=figure(figures.get("at_most"), unit, language),
-        tolerance=visible(each.before.facts.get("tolerance", "")) if verdict else "",
-        verdict=say(VERDICT[verdict], language) if verdict else "",
-        rule=_rule(figures, language),
-        high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
-        flags=flags_of(data, language),
-        stands=stands,
-    )
-
-
-def _uncertainty(figures: Mapping[str, Any], unit: str, language: str) -> str:
-    """U, and the standard uncertainties of one reading that it comes from."""
-    expanded = figures.get("expanded_uncertainty")
-    parts = figures.get("uncertainty_parts", {}).items()
-    if expanded is None:
-        return ""
-    told = ", ".join(f"{name} {plain(u, PLACES[unit] + 1, language)}" for name, u in parts)
-    whole = figure(expanded, unit, language)
-    return say(N_("{whole}, from {parts}"), language, whole=whole, parts=told) if told else whole
-
-
-def _rule(figures: Mapping[str, Any], language: str) -> str:
-    """The decision rule, what it is named after, and its factor."""
-    rule = figures.get("rule")
-    if rule not in EDITIONS:
-        return ""
-    factor = plain(figures.get("factor"), 3, language)
-    return say(
-        N_("{rule}; factor {factor}"), language, rule=say(EDITIONS[rule], language), factor=factor
-    )
-
-
-def _stands(onward: Sequence[Seen], language: str) -> str:
-    """Whether a result stands to the end, or which event voided it; blank where it never stood."""
-    if "judged" not in onward[0].entry.data.get("figures", {}):
-        return ""
-    valid = [value(each.after.world, "result") == "valid" for each in onward]
-    if not valid[0]:
-        return ""
-    if all(valid):
-        return say(N_("yes"), language)
-    voided = onward[valid.index(False)].entry.sequence
-    return say(N_("voided by event {event}"), language, event=voided)

@@ -84,6 +84,8 @@ class Record:
     people: tuple[str, ...]
     answers: tuple[Answer, ...]
     results: tuple[Result, ...]
+    rules: tuple[str, ...]
+    """The decision rules that were used, each with its edition."""
     body_runout: str
     """What the body itself was read to run out after truing, or that nobody read it."""
     ran_slowly: bool

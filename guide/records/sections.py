@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 
 from guide.plain import N_
 from guide.present.sheet import Line
 from guide.present.words import say
 from guide.records.evidence import UNSIGNED
 from guide.records.record import Gate, Record, Result
-
-Rows = tuple[tuple[str, ...], ...]
+from guide.records.section import ANSWERS, GATES, LINES, RESULTS, Rows, Section, heads, used, when
 
 FIRST = N_(
     "The maker's manuals, local rules and a competent person come first. No figure here is a"
@@ -23,58 +21,12 @@ SHIFTED = N_(
     " below the speed that the maker marked."
 )
 
-RESULTS = (
-    N_("No."),
-    N_("What"),
-    N_("When"),
-    N_("Who"),
-    N_("Readings"),
-    N_("Runout or play"),
-    N_("U (k = 2)"),
-    N_("Below, at 95 %"),
-    N_("Tolerance"),
-    N_("Verdict"),
-    N_("High at"),
-    N_("Stands"),
-    N_("Rule"),
-    N_("Flags"),
-)
-LINES = (N_("No."), N_("When"), N_("Who"), N_("Stage"), N_("Step"), N_("Entered"), N_("Note"))
-GATES = (
-    N_("No."),
-    N_("When"),
-    N_("Who"),
-    N_("Gate"),
-    N_("Each confirmed by its own number"),
-    N_("Seconds"),
-    N_("Note"),
-)
-ANSWERS = (N_("Name"), N_("Asked"), N_("Answer"), N_("Before"))
-"""The heads of the columns of each table."""
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A heading, perhaps a sentence under it, and a table."""
-
-    title: str
-    columns: tuple[str, ...]
-    rows: Rows
-    said: str = ""
-    plain: int = 2
-    """How many cells of a row tell by themselves what they are."""
-
-
-def when(at: str) -> str:
-    """A stored time as people read it, to the second, still UTC."""
-    return f"{at[:10]} {at[11:19]}Z"
-
 
 def sections(record: Record, language: str = "en") -> tuple[Section, ...]:
     """Every section that has something to show, the shortest summary first."""
     made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _left, _signatures,
             _interruptions, _gates, _answers, _events, _evidence)  # fmt: skip
-    return tuple(_used(each) for each in (make(record, language) for make in made) if each.rows)
+    return tuple(used(each) for each in (make(record, language) for make in made) if each.rows)
 
 
 def _summary(record: Record, language: str) -> Section:
@@ -104,7 +56,9 @@ def _told(rows: Iterable[tuple[str, str | None]], language: str) -> Rows:
 def _results(record: Record, language: str) -> Section:
     """Each set of readings with its uncertainty and the rule it was judged by."""
     rows = tuple(_result(each) for each in record.results)
-    return Section(say("Results", language), _heads(RESULTS, language), rows, plain=5)
+    judged = say(N_("Judged by {rules}."), language, rules="; ".join(record.rules))
+    said = judged if record.rules else ""
+    return Section(say("Results", language), heads(RESULTS, language), rows, said, plain=5)
 
 
 def _result(each: Result) -> tuple[str, ...]:
@@ -174,13 +128,13 @@ def _of_lines(title: str, lines: tuple[Line, ...], language: str) -> Section:
          each.note)
         for each in lines
     )  # fmt: skip
-    return Section(say(title, language), _heads(LINES, language), rows, plain=6)
+    return Section(say(title, language), heads(LINES, language), rows, plain=6)
 
 
 def _gates(record: Record, language: str) -> Section:
     """Gates with what each check said."""
     rows = tuple(_gate(each) for each in record.gates)
-    return Section(say("Gates", language), _heads(GATES, language), rows, plain=5)
+    return Section(say("Gates", language), heads(GATES, language), rows, plain=5)
 
 
 def _gate(each: Gate) -> tuple[str, ...]:
@@ -192,7 +146,7 @@ def _gate(each: Gate) -> tuple[str, ...]:
 def _answers(record: Record, language: str) -> Section:
     """Facts with what they were before."""
     rows = tuple((each.name, each.ask, each.answer, each.before) for each in record.answers)
-    return Section(say("Answers", language), _heads(ANSWERS, language), rows, plain=3)
+    return Section(say("Answers", language), heads(ANSWERS, language), rows, plain=3)
 
 
 def _evidence(record: Record, language: str) -> Section:
@@ -204,25 +158,6 @@ def _evidence(record: Record, language: str) -> Section:
     )
     return Section(
         say("Evidence", language), ("", ""), _told(rows, language), say(UNSIGNED, language)
-    )
-
-
-def _heads(columns: Iterable[str], language: str) -> tuple[str, ...]:
-    """Column heads in the reader's language."""
-    return tuple(say(each, language) for each in columns)
-
-
-def _used(section: Section) -> Section:
-    """The section without the columns behind the plain ones that no row fills."""
-    kept = [
-        number
-        for number in range(len(section.columns))
-        if number < section.plain or any(row[number] for row in section.rows)
-    ]
-    return replace(
-        section,
-        columns=tuple(section.columns[number] for number in kept),
-        rows=tuple(tuple(row[number] for number in kept) for row in section.rows),
     )
 
 

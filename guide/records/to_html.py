@@ -5,7 +5,8 @@ from __future__ import annotations
 from html import escape
 
 from guide.records.record import Record
-from guide.records.sections import Section, heading, sections
+from guide.records.section import Section
+from guide.records.sections import heading, sections
 
 STYLE = """
 @page { size: A4 landscape; margin: 14mm 12mm; }

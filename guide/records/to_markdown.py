@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 
 from guide.records.record import Record
-from guide.records.sections import Section, heading, sections
+from guide.records.section import Section
+from guide.records.sections import heading, sections
 
 OBEYED = re.compile(r"""([\\`*_\[\]<>|&~$"])""")
 """Signs that mean something inside a line."""

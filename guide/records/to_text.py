@@ -7,7 +7,8 @@ from functools import partial
 from textwrap import wrap as wrapped
 
 from guide.records.record import Record
-from guide.records.sections import Section, heading, sections
+from guide.records.section import Section
+from guide.records.sections import heading, sections
 
 WIDTH = 80
 INDENT = " " * 6

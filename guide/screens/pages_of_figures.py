@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import Any
 
 from guide.measure.angles import of_screw
@@ -10,7 +11,7 @@ from guide.measure.flags import FLAGS
 from guide.measure.numerals import parse_number
 from guide.plain import N_, Refusal
 from guide.present.chuck_face import WAYS, allowed_counts, screw_marks
-from guide.present.labels import DECISION, RULE, SERVES_AS, TIGHTENING, VERDICT
+from guide.present.labels import RULE, SERVES_AS, TIGHTENING, VERDICT
 from guide.present.numbers import figure, plain
 from guide.present.visible import visible
 from guide.present.words import refused
@@ -174,9 +175,9 @@ def passes(step: Step, state: State, typed: str) -> str:
     count = number(state.facts.get("bolt-count", ""))
     if count is None:
         return say(N_("How many bolts there are is not recorded: go across, in small stages."))
-    torque, unit = number(typed), _unit_typed(typed)
+    torque, unit = _torque(typed)
     try:
-        told = stages(int(count), torque if torque and torque > 0 else None)
+        told = stages(int(count), torque)
     except Refusal as refusal:
         return refused(refusal, language())
     if step.tighten in ("ease", "snug"):
@@ -186,13 +187,18 @@ def passes(step: Step, state: State, typed: str) -> str:
         order = "-".join(map(str, stage.order))
         share = f"{plain(stage.torque, 1, language())} {unit}" if stage.torque else ""
         name = say(N_("then round")) if stage.kind == "check" else f"{stage.percent} %"
-        lines.append(f"  {order:<24} {name if step.tighten in ('torque', 'check') else '':<12}{share}")
+        passed = name if step.tighten in ("torque", "check") else ""
+        lines.append(f"  {order:<24} {passed:<12}{share}")
     return "\n".join(lines)
 
 
-def _unit_typed(typed: str) -> str:
-    """The unit behind a torque as typed."""
-    return visible(typed.strip().lstrip("0123456789.,' ").strip())
+def _torque(typed: str) -> tuple[Decimal | None, str]:
+    """A torque as typed and its unit; none while it cannot be read."""
+    try:
+        told = quantity("torque", typed)
+    except Refusal:
+        return None, ""
+    return (told.value, told.unit) if told.value > 0 else (None, "")
 
 
 def torque_trouble(typed: str) -> str:
@@ -211,6 +217,15 @@ def _comparison(state: State) -> str:
     )
 
 
+DECIDE = {
+    "accept": N_("accept it"),
+    "another-round": N_("correct it: another round"),
+    "another-turn": N_("read another turn first"),
+    "stop": N_("stop here"),
+}
+"""The decisions as they are offered."""
+
+
 def _verdict(step: Step, state: State) -> Form:
     """The results that are judged here and the decisions that are open."""
     plate = step.decisions == ("accept", "stop")
@@ -219,9 +234,7 @@ def _verdict(step: Step, state: State) -> Form:
         taken = [state.taken[name] for name in names if name in state.taken]
     else:
         taken = [state.turn] if state.turn else []
-    words = {"accept": N_("accept it"), "another-round": N_("correct it: another round"),
-             "another-turn": N_("read another turn first"), "stop": N_("stop truing here")}  # fmt: skip
-    decisions = [(each, say(words.get(each, DECISION[each]))) for each in offered(step, state)]
+    decisions = [(each, say(DECIDE[each])) for each in offered(step, state)]
     return VerdictForm([_result(each, state) for each in taken], decisions)
 
 
@@ -244,7 +257,8 @@ def _result(taken: Taken, state: State) -> Result:
 
 def _figures(figures: Mapping[str, Any], unit: str, state: State) -> list[str]:
     """Judged runout, uncertainty, tolerance and rule, high spot."""
-    told = [say(N_("judged runout {judged}"), judged=figure(figures.get("judged"), unit, language()))]
+    judged = figure(figures.get("judged"), unit, language())
+    told = [say(N_("judged runout {judged}"), judged=judged)]
     if figures.get("expanded_uncertainty"):
         u = figure(figures["expanded_uncertainty"], unit, language())
         told.append(say(N_("expanded uncertainty U = {u} (k = 2)"), u=u))

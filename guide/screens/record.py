@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
@@ -23,7 +25,7 @@ from guide.walk.setup import Setup
 class RecordScreen(Screen[None]):
     """Nothing can be entered here."""
 
-    BINDINGS = [Binding("escape,q,f10", "back", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,f10", "back", show=False)]
 
     def __init__(self, setup: Setup) -> None:
         super().__init__()

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.content import Content
+from textual.binding import BindingType
 from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
 from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Static
@@ -48,7 +49,7 @@ ABOVE = 3
 class SetupSheet(Screen[None]):
     """One growing page of one setup."""
 
-    BINDINGS = [
+    BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(),
         ("up", "scroll(-1)"),
         ("down", "scroll(1)"),
@@ -83,13 +84,23 @@ class SetupSheet(Screen[None]):
                 yield Static(id="words", markup=False)
                 yield Static(id="after", markup=False)
             yield Static(id="next", markup=False)
+        yield Static(say(N_("▼ more below: PgDn")), id="more", markup=False)
         yield Static(id="complaint", markup=False)
         yield ActionBar()
         yield CommandLine()
 
     async def on_mount(self) -> None:
         """Open at the present step."""
+        page = self.query_one("#page")
+        self.watch(page, "scroll_y", self._more, init=False)
+        self.watch(page, "virtual_size", self._more, init=False)
         await self.open_place()
+
+    def _more(self) -> None:
+        """Say that the present step goes on below, while it does."""
+        page, present = self.query_one("#page"), self.query_one("#present")
+        below = present.virtual_region.bottom - page.scroll_offset.y - page.size.height
+        self.query_one("#more").set_class(below > 1, "below")
 
     async def open_place(self) -> None:
         """Show the present place afresh: the form of the last one goes, a new one comes."""

@@ -6,11 +6,11 @@ it has been painted.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Static
@@ -32,7 +32,7 @@ ABOUT = N_("Walk a lathe setup step by step, true a chuck, and keep a record of 
 class StartPage(Screen[None]):
     """The first screen."""
 
-    BINDINGS = [Binding("q,escape,f10", "app.quit", "quit")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape,f10", "app.quit", "quit")]
     app: Spindleside
 
     def compose(self) -> ComposeResult:

@@ -88,9 +88,12 @@ class State:
 
     @property
     def face_out(self) -> bool:
-        """Whether the plate's face or register was judged outside the tolerance."""
-        plate = (self.taken.get("face-runout"), self.taken.get("register-runout"))
-        return any(each and each.figures.get("verdict") == "outside" for each in plate)
+        """Whether the plate's face was judged outside: no screw cures that.
+
+        A register that is out is taken up by the screws, as far as its clearance goes.
+        """
+        face = self.taken.get("face-runout")
+        return face is not None and face.figures.get("verdict") == "outside"
 
     @property
     def plate_was_read(self) -> bool:

@@ -60,8 +60,9 @@ def test_as_left_stands_with_its_uncertainty_and_rule(record: Record) -> None:
     assert (left.what, left.stands, left.verdict) == ("as left", "yes", "within tolerance")
     assert left.uncertainty.startswith("0.00013 in, from graduation 0.000029, play 0.000058")
     assert left.tolerance == "0.001 in"
-    assert "JCGM 106:2012" in left.rule
-    assert "factor 1.645" in left.rule
+    assert left.rule == "guarded acceptance, factor 1.645"
+    assert "JCGM 106:2012" in record.rules[0]
+    assert f"Judged by {record.rules[0]}." in to_html(record)
     found = next(each for each in record.results if each.what == "as found")
     ease = next(each for each in record.lines if each.title == "Ease the bolts")
     assert found.stands == f"voided by event {ease.sequence}"

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from guide.screens.sheet import SetupSheet
 from guide.screens.record import RecordScreen
+from guide.screens.sheet import SetupSheet
 from guide.screens.steps.task import TaskForm
 
 

@@ -112,7 +112,8 @@ def answer(here: list[str]) -> str:
     fact = find("chuck-removal").facts[name]
     if fact.closed:
         return str(fact.closed.index(TOLD.get(name, fact.closed[0])) + 1)
-    return "\r" if name == "lathe" else f"{TOLD.get(name, 'unknown' if fact.may_be_unknown else 'x')}\r"
+    other = "unknown" if fact.may_be_unknown else "invented"
+    return "\r" if name == "lathe" else f"{TOLD.get(name, other)}\r"
 
 
 def seen(variable: str, here: list[str]) -> str:
@@ -122,10 +123,16 @@ def seen(variable: str, here: list[str]) -> str:
     values = ANSWERS[variable]
     wanted = TOLD[variable]
     if recorded:
-        wanted = max(values, key=lambda each: len(os.path.commonprefix([values[each], recorded[1]])))
+        wanted = max(values, key=lambda each: same_beginning(values[each], recorded[1]))
     numbers = dict(offered(variable, here))
     stronger = STRONGER.get(wanted, "")
     return numbers.get(stronger) or numbers.get(wanted) or "1"
+
+
+def same_beginning(one: str, other: str) -> int:
+    """How many signs two texts begin with alike."""
+    pairs = zip(one, other, strict=False)
+    return next((n for n, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
 
 
 def offered(variable: str, here: list[str]) -> Iterator[tuple[str, str]]:

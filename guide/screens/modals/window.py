@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TypeVar
+from typing import ClassVar, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widget import Widget
@@ -33,7 +34,7 @@ class Window(ModalScreen[Told | None]):
     Window .told { color: $quiet; margin: 0 0 1 0; }
     Window #complaint { color: $error; height: auto; }
     """
-    BINDINGS = [("escape", "nothing", "back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape", "nothing", "back")]
     title_text = ""
     told_text = ""
     yes = N_("Yes   ⏎")

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Static
 
@@ -66,13 +66,12 @@ class CorrectionForm(TypedForm):
         with Horizontal(classes="beside"):
             yield Static(_told(advice, self.turn.unit), classes="column", markup=False)
             yield Face(self.turn.marks, say(N_("screw")), self.turn.way)
-        with Vertical():
-            yield Field("got", say(N_("The dial came to ({unit}):"), unit=self.turn.unit))
-            if not advice.tighten:
-                options = [(str(n), say(N_("screw {screw}"), screw=n)) for n in self.screws]
-                options.append((NOT_SURE, say(N_("I am not sure"))))
-                yield Choices("tightened", say(N_("Which screw was tightened?")), options,
-                              stacked=False)  # fmt: skip
+        yield Field("got", say(N_("The dial came to ({unit}):"), unit=self.turn.unit))
+        if not advice.tighten:
+            options = [(str(n), say(N_("screw {screw}"), screw=n)) for n in self.screws]
+            options.append((NOT_SURE, say(N_("I am not sure"))))
+            which = say(N_("Which screw was tightened?"))
+            yield Choices("tightened", which, options, stacked=False)
 
     def on_mount(self) -> None:
         """The face stands where the screw is under the plunger."""

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widget import Widget
@@ -50,7 +51,7 @@ class TurnForm(Form):
     TurnForm .column { width: 1fr; height: auto; }
     TurnForm #taken { height: auto; text-wrap: nowrap; padding: 0 2; }
     """
-    BINDINGS = [Binding("f11", "one_back", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f11", "one_back", show=False)]
 
     def __init__(self, turn: Turn, trouble: Trouble, high: High) -> None:
         super().__init__()
@@ -68,8 +69,8 @@ class TurnForm(Form):
         yield Choices("count", question, options, chosen=str(self.count), stacked=False)
         with Horizontal(classes="beside"):
             with Vertical(classes="column"):
-                yield Static("", id="taken", markup=False)
                 yield Field("reading", " ")
+                yield Static("", id="taken", markup=False)
             yield Face(self.turn.marks, self.noun, self.turn.way)
         yield Field("low", say(N_("Watched over a whole turn: the lowest (may stay blank)")))
         yield Field("high", say(N_("Watched over a whole turn: the highest (may stay blank)")))
@@ -148,6 +149,11 @@ class TurnForm(Form):
         self._entry.value = ""
         self._show()
         self.first_focus()
+        self.call_after_refresh(self._in_sight)
+
+    def _in_sight(self) -> None:
+        """The line to type on and the face beside it at the top of the page."""
+        self.query_one(".beside").scroll_visible(top=True, animate=False)
 
     def action_one_back(self) -> None:
         """The last value comes back to be typed again."""

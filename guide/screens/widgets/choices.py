@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual import events
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.geometry import Offset, Size
 from textual.reactive import reactive
@@ -35,7 +36,7 @@ class Choices(Widget, can_focus=True):
     Choices.tight { margin: 0; }
     Choices:focus { background: $surface; }
     """
-    BINDINGS = [
+    BINDINGS: ClassVar[list[BindingType]] = [
         Binding("left", "step(-1)", show=False),
         Binding("right", "step(1)", show=False),
         Binding("enter,space", "onward", show=False),
@@ -77,6 +78,7 @@ class Choices(Widget, can_focus=True):
         """Choose by place, from 0."""
         if 0 <= place < len(self.options):
             self.chosen = self.options[place][0]
+            self.scroll_visible(animate=False)
             self.post_message(Chosen(self.name or "", self.chosen, onward))
 
     def action_step(self, by: int) -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
@@ -28,7 +30,7 @@ class Field(Vertical):
     Field Press { width: auto; margin: 0 1; background: $background; color: $quiet; }
     Field Press:focus { background: $primary; color: $background; }
     """
-    BINDINGS = [
+    BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", show=False),
         Binding("down", "app.focus_next", show=False),
     ]
@@ -93,6 +95,12 @@ class Field(Vertical):
         """Enter goes on to the next line."""
         event.stop()
         self.post_message(Chosen(self.name or "", self.value, True))
+
+    @on(Input.Changed)
+    def _typing(self) -> None:
+        """Nobody types on a line that is out of sight."""
+        if self.entry.has_focus:
+            self.scroll_visible(animate=False)
 
     @on(Picked)
     def _not_known(self, event: Picked) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from textual.binding import Binding
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widget import Widget
 
@@ -17,7 +19,7 @@ class Press(Widget, can_focus=True):
     Press:hover { background: $surface; }
     Press:focus { background: $primary; color: $background; text-style: bold; }
     """
-    BINDINGS = [
+    BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,space", "press", show=False),
         Binding("up", "app.focus_previous", show=False),
         Binding("down", "app.focus_next", show=False),

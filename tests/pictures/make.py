@@ -1,0 +1,67 @@
+"""Makes the pictures of the README from the running screens, with invented data.
+
+Run it from the checkout: `python tests/pictures/make.py`; nothing outside a temporary folder and
+`tests/pictures/` is written.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import importlib.util
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from types import ModuleType
+from unittest.mock import patch
+
+HERE = Path(__file__).parent
+READ = ("0.0000", "0.0014", "0.0020", "0.0014", "0.0001")
+"""Invented readings of a bar that is 2 thou off toward screw 2."""
+
+
+def hands() -> ModuleType:
+    """The hands that the tests of the screens use."""
+    path = HERE.parent / "screens" / "conftest.py"
+    spec = importlib.util.spec_from_file_location("hands", path)
+    assert spec and spec.loader
+    module = sys.modules["hands"] = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+async def made(home: Path) -> str:
+    """The setup sheet half-way round its first turn, as SVG."""
+    from guide.screens.app import Spindleside
+    from guide.screens.steps.readings import TurnForm
+    from guide.settings import Settings
+
+    app = Spindleside(Settings(home=home), quiet=0)
+    async with app.run_test(size=(100, 32)) as pilot:
+        at = hands().Quick(app, pilot, {})
+        await at.begin("adjustable-chuck")
+        await at.to(TurnForm)
+        while not at.form.turn.marks:
+            await at.page()
+            await at.to(TurnForm)
+        for value in READ:
+            await at.type(at._line("reading"), value)
+        await pilot.pause()
+        return app.export_screenshot(title="spindleside")
+
+
+def main() -> None:
+    """Write the picture; spaces are kept by every program that shows it."""
+    sys.path.insert(0, str(HERE.parents[1]))
+    with TemporaryDirectory() as home, patch("guide.screens.sheet_text.at_clock", _clock):
+        svg = asyncio.run(made(Path(home)))
+    kept = svg.replace("<text ", '<text xml:space="preserve" ')
+    (HERE / "readings.svg").write_text(kept, encoding="utf-8")
+
+
+def _clock(at: str) -> str:
+    """The same time in every picture."""
+    return "08:00"
+
+
+if __name__ == "__main__":
+    main()
