@@ -62,6 +62,7 @@ def spindleside(ctx: click.Context) -> None:
 
 def run(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
+    _take_any_sign()
     try:
         code = spindleside.main(arguments, prog_name="spindleside", standalone_mode=False)
         sys.stdout.flush()

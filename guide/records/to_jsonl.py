@@ -9,15 +9,16 @@ The body stands there byte for byte as the journal keeps it (canonical JSON, RFC
 what was digested lies between `{"body":` and `,"digest":"`, which are the last 77 bytes of a line:
 
     import hashlib, json
+    first, *lines = open("record.jsonl", "rb").read().splitlines()
     previous = "0" * 64
-    for line in open("record.jsonl", "rb").read().splitlines()[1:]:
+    for line in lines:
         event = json.loads(line)
         assert hashlib.sha256(line[8:-77]).hexdigest() == event["digest"]
         assert event["body"]["previous"] == previous
         previous = event["digest"]
+    assert previous == json.loads(first)["head"]
 
-At the end `previous` is the `head` of the first line. The chain is not signed: compare that head
-with one printed or copied at the time.
+The chain is not signed: compare that head with one printed or copied at the time.
 """
 
 from __future__ import annotations

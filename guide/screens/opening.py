@@ -64,5 +64,3 @@ def fresh_id(lathe: str, taken: set[str]) -> str:
     start = f"{slug}-{datetime.now(UTC):%Y-%m-%d}"
     names = (start if number == 1 else f"{start}-{number}" for number in range(1, 10_000))
     return next(each for each in names if each not in taken)
-
-

@@ -212,9 +212,7 @@ def torque_trouble(typed: str) -> str:
 
 def _comparison(state: State) -> str:
     """That the figure is the maker's, never a calculated one."""
-    return say(
-        N_("The maker's figure. One from `spindleside calc torque` is for comparison only.")
-    )
+    return say(N_("The maker's figure. One from `spindleside calc torque` is for comparison only."))
 
 
 DECIDE = {

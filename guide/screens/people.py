@@ -50,9 +50,7 @@ class AskScreen(Window[dict[str, str]]):
         return cls(title, told, [("person", N_("Your name:"), known)], attempt)
 
     @classmethod
-    def for_setup(
-        cls, people: Sequence[str], lathes: Sequence[str], attempt: Attempt
-    ) -> AskScreen:
+    def for_setup(cls, people: Sequence[str], lathes: Sequence[str], attempt: Attempt) -> AskScreen:
         """Who, and on which lathe."""
         return cls(
             N_("A new setup"),

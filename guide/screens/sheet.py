@@ -250,6 +250,7 @@ class SetupSheet(Screen[None]):
     async def leave(self) -> None:
         """A running setup is paused first; then the sheet closes."""
         running = not self.state.ended and self.state.place not in (PAUSED, MADE_SAFE)
-        if running and not await self.pause(N_("It is paused when you leave. Why? (may stay blank)")):
+        ask = N_("It is paused when you leave. Why? (may stay blank)")
+        if running and not await self.pause(ask):
             return
         self.dismiss(None)

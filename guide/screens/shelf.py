@@ -38,7 +38,8 @@ def summaries(settings: Settings) -> tuple[Summary, ...]:
 def sections(settings: Settings) -> Iterator[Section]:
     """The three parts of the page."""
     told = summaries(settings)
-    running = [each for each in told if not _ended(each) and each.opening.get("mode") != "rehearsal"]
+    real = [each for each in told if each.opening.get("mode") != "rehearsal"]
+    running = [each for each in real if not _ended(each)]
     yield N_("Go on with an open setup"), N_("None is open."), [_open(each) for each in running]
     yield N_("Begin a new setup"), N_("No procedure is installed."), list(_procedures())
     ended = [each for each in told if _ended(each)]

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 SOON = 0.02
 """Seconds after which the first picture has been painted."""
-ABOUT = N_("Walk a lathe setup step by step, true a chuck, and keep a record of who did what.")
+ABOUT = N_("Walk a lathe setup step by step, true a chuck, and know who did what.")
 
 
 class StartPage(Screen[None]):

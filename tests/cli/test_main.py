@@ -17,7 +17,8 @@ from guide.cli.main import COMMANDS, spindleside, usage
 
 def alone(program: str, *, stdout: int = subprocess.PIPE, **environment: str):
     """A Python program as a process of its own."""
-    env = os.environ | {"PYTHONPATH": str(Path(guide.__file__).parents[1])} | environment
+    here = {"PYTHONPATH": str(Path(guide.__file__).parents[1]), "PYTHONUNBUFFERED": ""}
+    env = os.environ | here | environment
     return subprocess.run(
         [sys.executable, "-c", program], stdout=stdout, stderr=subprocess.PIPE, env=env, check=False
     )
@@ -89,9 +90,10 @@ def test_a_terminal_that_lacks_a_sign_gets_it_spelled_out(rehearsed: Path) -> No
     assert b"REHEARSAL, not a real lathe \\xb7 NOT TYPED" in found.stdout
 
 
-def test_a_reader_that_leaves_early_is_no_trouble(rehearsed: Path) -> None:
-    """As with `| head`: exit 1 and not a word."""
-    program = "from guide.cli.main import run; run(['records', 'show', 'first'])"
+@pytest.mark.parametrize("arguments", [["records"], ["records", "show", "first"]])
+def test_a_reader_that_leaves_early_is_no_trouble(rehearsed: Path, arguments) -> None:
+    """As with `| head`, for an answer of two lines and for a long one: exit 1 and not a word."""
+    program = f"from guide.cli.main import run; run({arguments})"
     reads, writes = os.pipe()
     os.close(reads)
     found = alone(program, stdout=writes, SPINDLESIDE_HOME=str(rehearsed.parent))

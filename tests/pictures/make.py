@@ -23,7 +23,8 @@ def hands() -> ModuleType:
     """The hands that the tests of the screens use."""
     path = HERE.parent / "screens" / "conftest.py"
     spec = importlib.util.spec_from_file_location("hands", path)
-    assert spec and spec.loader
+    assert spec
+    assert spec.loader
     module = sys.modules["hands"] = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
@@ -36,7 +37,7 @@ async def made(home: Path) -> str:
     from guide.settings import Settings
 
     app = Spindleside(Settings(home=home), quiet=0)
-    async with app.run_test(size=(100, 32)) as pilot:
+    async with app.run_test(size=(100, 38)) as pilot:
         at = hands().Quick(app, pilot, {})
         await at.begin("adjustable-chuck")
         await at.to(TurnForm)

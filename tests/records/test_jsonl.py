@@ -68,15 +68,19 @@ def test_one_changed_sign_anywhere_is_found(exported: Path) -> None:
 
 
 def test_a_missing_event_is_found(exported: Path) -> None:
-    """The chain does not close over a gap."""
-    lines = exported.read_bytes().split(b"\n")
-    exported.write_bytes(b"\n".join(lines[:7] + lines[8:]))
-    assert stranger(exported.parent) != 0
+    """The chain does not close over a gap, and a cut end is not the head."""
+    lines = exported.read_bytes().splitlines(keepends=True)
+    for kept in (lines[:7] + lines[8:], lines[:-1]):
+        exported.write_bytes(b"".join(kept))
+        assert stranger(exported.parent) != 0
 
 
 def test_a_change_in_the_journal_is_not_laundered(walked, store, tmp_path: Path, spoil) -> None:
     """The stored digest goes out with the changed text, so the stranger finds it too."""
     walk = walked()
-    spoil(store.path, "on-paper", 10, "-0.0017", "-0.0016")
+    written = [row.digest for row in store.rows("on-paper")]
+    spoil(store.path, "on-paper", 27, "handed over", "hand-over")
     write(walk, store, tmp_path / "record.jsonl")
     assert stranger(tmp_path) != 0
+    lines = (tmp_path / "record.jsonl").read_text(encoding="utf-8").splitlines()[1:]
+    assert [json.loads(line)["digest"] for line in lines] == written

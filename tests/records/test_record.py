@@ -84,12 +84,13 @@ def test_haste_at_a_gate_is_noted_with_what_its_checks_said(record: Record) -> N
 
 
 def test_interruptions_say_why_who_and_what_had_changed(record: Record) -> None:
-    """A pause with its reason, a change found by looking, a take-over, a corrected answer."""
+    """A reason, a change found, a take-over after which what was unconfirmed is no change."""
     told = rows(record, "Interruptions and corrected answers")
     assert "dinner break" in told[0]
     assert "The chuck guard: shut (recorded open)" in told[2]
     assert "changed from recorded" in told[2]
     assert "B. Sample takes over from A. Sample" in told[3]
+    assert "all as recorded" in told[4]
     assert "Chuck 7 (invented) → Chuck 8" in told[5]
 
 

@@ -139,7 +139,14 @@ class Hands:
         await self.pilot.pause()
         row = await self.row(f"begin:{procedure}")
         await self.pick(row)
-        await self.pilot.pause()
+        await self.named(person)
+
+    async def named(self, person: str = "A. Sample") -> None:
+        """From the question who and which lathe to the first step."""
+        for _ in range(100):
+            await self.pilot.pause(0.02)
+            if self.app.screen.query(Field):
+                break
         for name, text in (("person", person), ("lathe", self.answers["lathe"])):
             await self.type(self._line(name), text)
         await self.press("yes")
@@ -210,7 +217,7 @@ class Hands:
 
     async def look(self, form: LookForm) -> None:
         """What is recorded last, or what a wrench then proves, or the lathe as found."""
-        for row in [each for each in form.query(Choices)]:
+        for row in list(form.query(Choices)):
             recorded = [v for v, words in row.options if row.note.endswith(f": {words}")]
             wanted = recorded[0] if recorded else self.answers.get(row.name, AS_FOUND[row.name])
             offered = [value for value, _ in row.options]
@@ -394,6 +401,12 @@ class Opened:
 def opened(tmp_path: Path) -> Opened:
     """The program in a temporary home."""
     return Opened(tmp_path)
+
+
+@pytest.fixture
+def quick() -> type[Hands]:
+    """Hands that set the widgets themselves."""
+    return Quick
 
 
 @pytest.fixture

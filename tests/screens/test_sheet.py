@@ -69,7 +69,7 @@ async def test_zero_takes_back_what_was_confirmed(opened, mouse) -> None:
     async def use(at: Any) -> None:
         await at.confirm(next(iter(at.form.query(CheckRow))))
         await at.pilot.pause()
-        assert [row.state for row in at.form.query(CheckRow)][0] == "confirmed"
+        assert next(row.state for row in at.form.query(CheckRow)) == "confirmed"
         await at.pilot.press("0")
         await at.pilot.pause()
         assert {row.state for row in at.form.query(CheckRow)} == {"open"}
@@ -255,7 +255,7 @@ async def test_leaving_a_running_setup_pauses_it(opened, mouse) -> None:
             await at.pilot.pause(0.02)
             if isinstance(at.app.screen, StartPage):
                 break
-        setup = (await at.row(next(iter(_rows(at)))))
+        setup = await at.row(next(iter(_rows(at))))
         assert setup.name.startswith("resume:")
 
     await at_form(opened, mouse, TaskForm, use)

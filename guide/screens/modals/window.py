@@ -47,16 +47,14 @@ class Window(ModalScreen[Told | None]):
             with VerticalScroll(id="questions", can_focus=False):
                 yield from self.questions()
             yield Static("", id="complaint", markup=False)
-            yield ActionBar()
+            yield ActionBar((("yes", say(self.yes)), ("no", say(N_("Back   Esc")))))
 
     def questions(self) -> ComposeResult:
         """The questions."""
         yield from ()
 
-    async def on_mount(self) -> None:
-        """Offer the buttons, and begin at the first question."""
-        bar = self.query_one(ActionBar)
-        await bar.offer((("yes", say(self.yes)), ("no", say(N_("Back   Esc")))))
+    def on_mount(self) -> None:
+        """Begin at the first question."""
         self.first().focus()
 
     def first(self) -> Widget:
@@ -82,7 +80,10 @@ class Window(ModalScreen[Told | None]):
         questions = self.asked()
         names = [each.name for each in questions]
         rest = questions[names.index(event.name) + 1 :] if event.name in names else []
-        (rest[0] if rest else self.query("ActionBar Press").first()).focus()
+        if rest:
+            rest[0].focus()
+        else:
+            self.query_one(ActionBar).focus_first()
 
     def answered(self, name: str, value: str) -> None:
         """What else an answer changes."""

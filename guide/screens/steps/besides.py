@@ -75,5 +75,7 @@ class EndForm(Form):
 
 def _table(lines: Sequence[tuple[str, str]]) -> Content:
     """What is looked at, and how it is."""
-    parts = [part for name, told in lines for part in ((f"  {name}: ", "$quiet"), (f"{told}\n", ""))]
+    parts: list[tuple[str, str]] = []
+    for name, told in lines:
+        parts += [(f"  {name}: ", "$quiet"), (f"{told}\n", "")]
     return Content.assemble(*parts)

@@ -8,6 +8,7 @@ from textual.widget import Widget
 from guide.plain import N_
 from guide.screens.messages import Act, Chosen, Complaint
 from guide.screens.tongue import say
+from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
 
@@ -57,7 +58,7 @@ class Form(Vertical):
         if following:
             following[0].focus()
         else:
-            self.screen.query_one("ActionBar Press").focus()
+            self.screen.query_one(ActionBar).focus_first()
 
     def on_chosen(self, event: Chosen) -> None:
         """An answer was given."""

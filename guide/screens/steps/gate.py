@@ -69,20 +69,15 @@ class CheckRow(Widget):
 class GateForm(Form, can_focus=True):
     """The checks of a gate; when the last is confirmed the gate is acknowledged."""
 
-    OWN_KEYS = True
+    clock: Callable[[], float] = staticmethod(monotonic)
+    """Seconds, on the same clock as the times of keys."""
 
-    def __init__(
-        self,
-        checks: Sequence[Check],
-        *,
-        extra: dict[str, str] | None = None,
-        clock: Callable[[], float] = monotonic,
-    ) -> None:
+    def __init__(self, checks: Sequence[Check], extra: dict[str, str] | None = None) -> None:
         super().__init__()
-        self.checks, self.extra, self.clock = tuple(checks), extra or {}, clock
+        self.checks, self.extra = tuple(checks), extra or {}
         self.keys = GateKeys(len(checks))
         self.confirmed: set[int] = set()
-        self.opened = clock()
+        self.opened = self.clock()
 
     def compose(self) -> ComposeResult:
         """How it is confirmed, and the checks."""

@@ -152,8 +152,8 @@ class TurnForm(Form):
         self.call_after_refresh(self._in_sight)
 
     def _in_sight(self) -> None:
-        """The line to type on and the face beside it at the top of the page."""
-        self.query_one(".beside").scroll_visible(top=True, animate=False)
+        """The line to type on and the face beside it."""
+        self.query_one(".beside").scroll_visible(animate=False)
 
     def action_one_back(self) -> None:
         """The last value comes back to be typed again."""

@@ -20,12 +20,20 @@ class ActionBar(Horizontal):
     ActionBar Press:focus { text-style: bold; }
     """
 
+    def __init__(self, offers: Iterable[tuple[str, str]] = ()) -> None:
+        super().__init__(*(Press(name, label) for name, label in offers))
+
     async def offer(self, offers: Iterable[tuple[str, str]]) -> None:
         """Show other buttons."""
         offers = tuple(offers)
         self.display = bool(offers)
         await self.remove_children()
         await self.mount_all(Press(name, label) for name, label in offers)
+
+    def focus_first(self) -> None:
+        """The focus goes to the usual button, if there is one yet."""
+        if self.first is not None:
+            self.first.focus()
 
     @property
     def first(self) -> Press | None:

@@ -15,7 +15,9 @@ from guide.screens.tongue import say
 class Face(Static):
     """A small drawing as seen from the tailstock, with what is under the plunger in words."""
 
-    DEFAULT_CSS = "Face { width: 32; height: auto; padding: 0 0 0 2; color: $primary; text-wrap: nowrap; }"
+    DEFAULT_CSS = """
+    Face { width: 32; height: auto; padding: 0 0 0 2; color: $primary; text-wrap: nowrap; }
+    """
 
     def __init__(self, marks: Mapping[float, str], noun: str, way: str) -> None:
         super().__init__(markup=False)

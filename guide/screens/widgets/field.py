@@ -23,7 +23,9 @@ class Field(Vertical):
 
     DEFAULT_CSS = """
     Field { height: auto; margin: 0 0 1 0; }
-    Field Input { height: 1; border: none; padding: 0 1; margin: 0 2; background: $panel; max-width: 60; }
+    Field Input {
+        height: 1; border: none; padding: 0 1; margin: 0 2; background: $panel; max-width: 60;
+    }
     Field Input:focus { border: none; background: $surface; text-style: bold; }
     Field .question { text-style: bold; }
     Field .help { color: $quiet; padding: 0 2; }
