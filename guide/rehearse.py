@@ -56,13 +56,23 @@ def stamp(moment: datetime) -> str:
 
 
 def read_answers(path: Path) -> Answers:
-    """An answers file; raises `BadInput` or `Unusable` naming the line."""
+    """An answers file; raises `BadInput` naming the line."""
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise BadInput(
             N_("{path} cannot be read ({why})."), N_("Name an answers file."), path=path, why=error
         ) from None
+    try:
+        return _answers(text, path)
+    except Unusable as unusable:
+        raise BadInput(
+            N_("{problem}."), "", problem=unusable.problems[0].text(path.name)
+        ) from None
+
+
+def _answers(text: str, path: Path) -> Answers:
+    """The text of an answers file; raises `Unusable` at the first line that cannot be used."""
     top = _mapping(parse(text, path.name), path.name)
     person = _text(top, "person", path.name)
     try:

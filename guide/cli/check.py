@@ -34,12 +34,11 @@ def check(ctx: click.Context, paths: tuple[str, ...], as_json: bool) -> None:
     Example:
       spindleside check my-chuck.yaml
     """
-    from guide.cli.proven import proven
     from guide.present.words import say
     from guide.procedure.shelf import files
 
     language = from_environment().language
-    found = tuple(map(proven, paths or (path.stem for path in files())))
+    found = _each_proven(paths or tuple(path.stem for path in files()))
     sound = not any(each.problems for each in found)
     answer = {
         "sound": sound,
@@ -50,12 +49,25 @@ def check(ctx: click.Context, paths: tuple[str, ...], as_json: bool) -> None:
     ctx.exit(0 if sound else 1)
 
 
+def _each_proven(names: tuple[str, ...]) -> tuple[Proven, ...]:
+    """Every procedure checked, several at a time where there are several."""
+    from guide.cli.proven import Proven, of, opened
+
+    found = [opened(name) for name in names]
+    if len(found) == 1:
+        return tuple(each if isinstance(each, Proven) else of(*each) for each in found)
+    from concurrent.futures import ProcessPoolExecutor
+
+    with ProcessPoolExecutor() as workers:
+        waiting = [e if isinstance(e, Proven) else workers.submit(of, *e) for e in found]
+        return tuple(e if isinstance(e, Proven) else e.result() for e in waiting)
+
+
 def _answer(found: Proven) -> dict[str, object]:
     """One procedure as JSON keys."""
     return {
         "procedure": found.name,
         "problems": [_told(each, found.file) for each in found.problems],
-        "warnings": [_told(each, found.file) for each in found.warnings],
         "spots": found.spots,
         "changes": found.changes,
     }
@@ -77,17 +89,14 @@ def _lines(found: tuple[Proven, ...], language: str) -> Iterator[str]:
 
     for each in found:
         yield from (problem.text(each.file) for problem in each.problems)
-        for warning in each.warnings:
-            yield say(N_("{finding} (a warning)"), language, finding=warning.text(each.file))
         yield say(
             N_(
-                "{name}: problems: {problems}, warnings: {warnings}; walked {spots} spots (step ×"
-                " machine state × closed facts) and {changes} changes that making sure might find."
+                "{name}: problems: {problems}; walked {spots} spots (step × machine state × closed"
+                " facts) and {changes} changes that making sure might find."
             ),
             language,
             name=each.name,
             problems=len(each.problems),
-            warnings=len(each.warnings),
             spots=each.spots,
             changes=each.changes,
         )

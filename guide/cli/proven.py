@@ -1,4 +1,4 @@
-"""What `check` finds of one procedure: what forbids it, and what it is only warned of."""
+"""What `check` finds of one procedure."""
 
 from __future__ import annotations
 
@@ -16,38 +16,37 @@ class Proven:
     name: str
     file: str
     problems: tuple[Problem, ...]
-    warnings: tuple[Problem, ...]
     spots: int = 0
     """Step × machine state × closed facts that were walked."""
     changes: int = 0
     """Changes that making sure might find, tried."""
 
 
-def proven(name: str) -> Proven:
-    """Check the procedure of that name or file; raises `BadInput` where there is none."""
+def opened(name: str) -> tuple[Procedure, str] | Proven:
+    """The procedure of that name or file and how its file is named, or why it cannot be read.
+
+    Raises `BadInput` where there is none.
+    """
     from guide.procedure.shelf import find
 
     try:
-        return of(find(name), name if name.endswith((".yaml", ".yml")) else "")
+        return find(name), name if name.endswith((".yaml", ".yml")) else ""
     except Unusable as unusable:
-        return Proven(name, name, unusable.problems, ())
+        return Proven(name, name, unusable.problems)
 
 
 def of(procedure: Procedure, file: str = "") -> Proven:
-    """Check a procedure that could be read; words that its actions do not bear out only warn.
+    """Check a procedure that could be read.
 
     `file` is how its file is named in findings, where that is not its own name.
     """
     from guide.walk.proof import check
-    from guide.walk.spoken import unspoken
 
-    found, warned = check(procedure), tuple(unspoken(procedure))
-    problems = tuple(each for each in found.problems if each not in warned)
+    found = check(procedure)
     return Proven(
         name=procedure.name,
         file=file or procedure.file,
-        problems=problems,
-        warnings=warned,
+        problems=found.problems,
         spots=found.spots,
         changes=found.changes,
     )

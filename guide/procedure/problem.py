@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from types import MappingProxyType
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from guide.plain import N_, CheckFailed
 
@@ -22,19 +22,19 @@ class Problem:
 
     place: Place
     sentence: str
-    values: MappingProxyType[str, object]
+    values: Mapping[str, object] = field(hash=False)
     step: str = ""
 
     def text(self, file: str) -> str:
         """The problem as one line: file:line:column, step, sentence."""
         where = f"{file}:{self.place.line}:{self.place.column}"
-        said = self.sentence.format_map(dict(self.values))
+        said = self.sentence.format_map(self.values)
         return f"{where}: {self.step}: {said}" if self.step else f"{where}: {said}"
 
 
 def problem(place: Place, sentence: str, step: str = "", **values: object) -> Problem:
     """A problem with its values by name."""
-    return Problem(place, sentence, MappingProxyType(values), step)
+    return Problem(place, sentence, values, step)
 
 
 class Unusable(CheckFailed):

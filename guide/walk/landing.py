@@ -91,11 +91,15 @@ class Ways:
         self.bad: set[Spot] = set()
         self._steps = {step.name: plan.step(step, facts) for step in plan.procedure.steps}
         self._live = plan.live
-        self._backwards = [
-            (step.name, _entries(step.when, facts), self._live[step.name])
-            for step in reversed(plan.procedure.steps)
-        ]
-        """Every step from the last to the first: its name, what lets a walk in, what is live."""
+        self._backwards: list[tuple[str, Wanted, int]] = []
+        """Every step that these facts let in, last first: name, what lets in, what is live."""
+        self._from: dict[str, int] = {}
+        """Where in that list the search from each step begins, counted from the end."""
+        for step in plan.procedure.steps:
+            entries = _entries(step.when, facts)
+            if entries:
+                self._backwards.insert(0, (step.name, entries, self._live[step.name]))
+            self._from[step.name] = len(self._backwards)
 
     def first(self) -> str:
         """The step a walk begins at."""
@@ -151,9 +155,9 @@ class Ways:
 
     def land(self, present: str, bits: int) -> str | None:
         """The step to go on at: the present one, else the nearest one before it that goes well."""
-        last = self.procedure.order.get(present, len(self._backwards) - 1)
+        first = len(self._backwards) - self._from.get(present, len(self._backwards))
         good, bad = self.good, self.bad
-        for name, entries, live_here in self._backwards[len(self._backwards) - 1 - last :]:
+        for name, entries, live_here in self._backwards[first:]:
             for mask, count in entries:
                 if (bits & mask).bit_count() == count:
                     break

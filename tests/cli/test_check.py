@@ -27,7 +27,7 @@ def test_a_sound_procedure_closes_with_what_was_walked(call, given: Path) -> Non
     found = call("check", given / "short.yaml")
     assert (found.code, found.err) == (0, "")
     first, last = found.out.splitlines()
-    assert first.startswith("short: problems: 0, warnings: 0; walked 8 spots")
+    assert first.startswith("short: problems: 0; walked 8 spots")
     assert "158 changes" in first
     assert last == "It checks the procedure, not the machine."
 
@@ -44,13 +44,12 @@ def test_a_finding_stands_behind_its_place_with_the_way_there(call, broken) -> N
     assert "way there: look-first (look)" in said
 
 
-def test_a_word_without_its_action_only_warns(call, broken) -> None:
-    """The warning is printed, and the procedure may run."""
+def test_a_word_without_its_action_is_refused(call, broken) -> None:
+    """Words that order a move which no action makes are a finding like any other."""
     path = broken("brief: Clear everything away.", "brief: Tighten the bolts, then clear away.")
     found = call("check", path)
-    assert found.code == 0
-    assert found.out.splitlines()[0].endswith("(a warning)")
-    assert "problems: 0, warnings: 1" in found.out
+    assert found.code == 1
+    assert "its words say “tighten”" in found.out.splitlines()[0]
 
 
 def test_what_cannot_be_read_is_a_finding_too(call, broken) -> None:
@@ -81,7 +80,7 @@ def test_as_json(call, broken) -> None:
     assert (found.code, answer["sound"]) == (1, False)
     assert answer["note"] == "It checks the procedure, not the machine."
     (only,) = answer["procedures"]
-    assert set(only) == {"procedure", "problems", "warnings", "spots", "changes"}
+    assert set(only) == {"procedure", "problems", "spots", "changes"}
     assert set(only["problems"][0]) == {"line", "column", "step", "says"}
 
 

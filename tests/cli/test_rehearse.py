@@ -90,8 +90,8 @@ def test_answers_that_end_too_early_do_not_finish(rehearse, tmp_path: Path) -> N
     ("changed", "code", "said"),
     [
         (("procedure: short", "procedure: long"), 2, "answers the procedure long, not short"),
-        (("answers:\n", "answers: none\nrest:\n"), 1, "must be a list"),
-        (("begins: 2031-03-02T08:00", "begins: soon"), 1, "is not a time such as"),
+        (("answers:\n", "answers: none\nrest:\n"), 2, "must be a list"),
+        (("begins: 2031-03-02T08:00", "begins: soon"), 2, "is not a time such as"),
     ],
 )
 def test_an_answers_file_that_cannot_be_used(rehearse, changed, code, said, tmp_path) -> None:

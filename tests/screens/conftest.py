@@ -145,8 +145,9 @@ class Hands:
         """From the question who and which lathe to the first step."""
         for _ in range(100):
             await self.pilot.pause(0.02)
-            if self.app.screen.query(Field):
+            if self.app.screen.query("Field Input, ActionBar Press"):
                 break
+        await self.pilot.pause()
         for name, text in (("person", person), ("lathe", self.answers["lathe"])):
             await self.type(self._line(name), text)
         await self.press("yes")
@@ -218,13 +219,17 @@ class Hands:
     async def look(self, form: LookForm) -> None:
         """What is recorded last, or what a wrench then proves, or the lathe as found."""
         for row in list(form.query(Choices)):
-            recorded = [v for v, words in row.options if row.note.endswith(f": {words}")]
-            wanted = recorded[0] if recorded else self.answers.get(row.name, AS_FOUND[row.name])
+            wanted = self.recorded(row) or self.answers.get(row.name, AS_FOUND[row.name])
             offered = [value for value, _ in row.options]
             stronger = STRONGER.get(wanted, wanted)
             wanted = stronger if stronger in offered and row.name != "carried" else wanted
             await self.choose(row, wanted if wanted in offered else offered[0])
         await self.press("record")
+
+    def recorded(self, row: Choices) -> str:
+        """What the row says was recorded last, blank where nothing was."""
+        told = [value for value, words in row.options if row.note.endswith(f": {words}")]
+        return next(iter(told), "")
 
     async def turn(self, form: TurnForm) -> None:
         """The same dial at every position, but for a little at the first three."""

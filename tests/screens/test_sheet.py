@@ -10,12 +10,14 @@ import pytest
 
 from guide.screens.sheet import SetupSheet
 from guide.screens.start import StartPage
+from guide.screens.steps.besides import SafeActionForm
 from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.making_sure import LookForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.field import Field
+from guide.walk.looking import ASKED
 
 REMOVAL = {"on-nose": "this-chuck", "seat": "caught", "body": "on-plate", "bolts": "snug",
            "screws": "touching"}  # fmt: skip
@@ -329,3 +331,32 @@ async def test_without_colour_nothing_on_the_screen_has_a_hue(
         assert "!" in at.text("#words")
 
     await at_form(opened, mouse, TaskForm, use)
+
+
+async def test_being_made_safe_is_one_thing_at_a_time_with_its_gate(opened, quick) -> None:
+    """A chuck found hanging with its bolts loose is brought to rest, then it may be left."""
+    async with opened(quick, answers=REMOVAL) as at:
+        await at.begin("chuck-removal")
+        while "take up chuck" not in at.text("#done"):
+            await at.page()
+        while not isinstance(at.form, TaskForm):
+            await at.page()
+        await command(at, "f5")
+        await at.press("yes")
+        await at.settle()
+        await at.press("resume")
+        await at.settle()
+        rows = {row.name: row for row in at.form.query(Choices)}
+        found = {"power": "isolated", "seat": "on-nose", "bolts": "caught", "body": "on-plate"}
+        for name in ASKED:
+            first = rows[name].options[0][0]
+            await at.choose(rows[name], found.get(name) or at.recorded(rows[name]) or first)
+        await at.press("record")
+        await at.settle()
+        met = []
+        while "Make the lathe safe" in at.text("#words"):
+            met.append(type(at.form))
+            await at.page()
+        assert met.count(SafeActionForm) > 2
+        assert GateForm in met
+        assert "Made safe" in at.text("#words")

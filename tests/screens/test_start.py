@@ -102,8 +102,9 @@ async def test_going_on_with_a_killed_setup_asks_who_and_goes_on(opened, mouse) 
     async with opened(mouse, setup=setup) as again:
         for _ in range(50):
             await again.pilot.pause(0.02)
-            if again.app.screen.query("Field"):
+            if again.app.screen.query("Field Input"):
                 break
+        await again.pilot.pause()
         await again.type(again._line("person"), "A. Sample")
         await again.press("yes")
         await again.settle()

@@ -49,12 +49,14 @@ class Field(Vertical):
     ) -> None:
         super().__init__(name=name, classes=classes)
         self.question, self.help = question, help
-        self.given, self.may_be_unknown = value, may_be_unknown
+        self.may_be_unknown = may_be_unknown
+        self.entry = Input(value, select_on_focus=False)
+        """The line to type on."""
 
     def compose(self) -> ComposeResult:
         """Question above, the line to type on, help below."""
         yield Static(f"  {self.question}", classes="question", markup=False)
-        yield Input(self.given, select_on_focus=False)
+        yield self.entry
         if self.help:
             yield Static(self.help, classes="help", markup=False)
         if self.may_be_unknown:
@@ -76,11 +78,6 @@ class Field(Vertical):
     def _sign(self, sign: str) -> None:
         """The question behind a sign."""
         self.query_one(".question", Static).update(f"{sign}{self.question}")
-
-    @property
-    def entry(self) -> Input:
-        """The line to type on."""
-        return self.query_one(Input)
 
     @property
     def value(self) -> str:
