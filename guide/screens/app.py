@@ -61,6 +61,11 @@ class Spindleside(App[int]):
         if self.wanted:
             self.call_after_refresh(self.open_row, *self.wanted)
 
+    def on_unmount(self) -> None:
+        """The journal is closed with the program."""
+        if self._store is not None:
+            self._store.close()
+
     @property
     def store(self) -> Store:
         """The journal, opened when it is first written to."""

@@ -109,10 +109,11 @@ def test_a_spindle_that_binds_ends_the_walk_isolated_and_fast(on_nose: str, take
 
 
 def test_isolating_is_the_same_work_in_the_same_spelling_as_for_mounting() -> None:
-    """One who knows the one stage knows the other."""
+    """One who knows the one stage knows the other, up to where the spindle may be touched."""
 
     def isolating(procedure: Procedure) -> list[tuple[object, ...]]:
-        return [_work(step) for step in procedure.steps if step.stage == "isolating"]
+        work = [_work(step) for step in procedure.steps if step.stage == "isolating"]
+        return work[: [each[0] for each in work].index("free-spindle") + 1]
 
     assert isolating(removal()) == isolating(find("adjustable-chuck"))
 
