@@ -6,7 +6,8 @@ there. States are the integers of `guide.walk.bits`, which `test_bits` shows to 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from itertools import product
 
 from guide.walk import bits
@@ -73,13 +74,20 @@ class Reduced:
         return came
 
 
-def told(state: int) -> dict[str, str]:
+@lru_cache(100_000)
+def told(state: int) -> Mapping[str, str]:
     """What a state says, by variable; what is set aside is left out."""
     return {
         name: each
         for name, each in zip(VARIABLES, bits.decode(state), strict=True)
         if each
     }
+
+
+def one_of_each(states: Iterable[int], names: Iterable[str]) -> Iterator[int]:
+    """One state for each combination of some variables that occurs among states."""
+    mask = sum(bits.MASK.get(name, 0) for name in names)
+    yield from {state & mask: state for state in states}.values()
 
 
 def every_world(kept: Iterable[str], **only: tuple[str, ...]) -> Iterator[World]:
