@@ -75,6 +75,13 @@ def _event(setup: str, entry: Entry) -> Event:
     )
 
 
+def newest(before: State, after: State, procedure: Procedure, language: str = "en") -> Line:
+    """The line of the event that led from one state to the next, without replaying the rest."""
+    entry = after.entries[-1]
+    step = procedure.by_name.get(entry.place) if entry.kind not in HAPPENED else None
+    return line(Seen(entry, step, before, after), procedure, language)
+
+
 def line(each: Seen, procedure: Procedure, language: str) -> Line:
     """One event in words."""
     value, note = entered(each, procedure, language)

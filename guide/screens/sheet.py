@@ -18,7 +18,7 @@ from textual.widgets import Static
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
 from guide.present.entered import marks
-from guide.present.sheet import lines
+from guide.present.sheet import lines, newest
 from guide.present.step_text import coming, step_text
 from guide.present.visible import visible
 from guide.present.words import refused
@@ -29,9 +29,11 @@ from guide.screens.pages import form_for
 from guide.screens.sheet_text import after_words, done_lines, next_lines, step_words
 from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
+from guide.screens.steps.task import TaskForm
 from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine, Given
+from guide.walk.flow import looks
 from guide.walk.setup import Setup
 from guide.walk.state import MADE_SAFE, PAUSED, State
 from guide.walk.world import value
@@ -42,6 +44,8 @@ def now() -> str:
     return stamp(datetime.now(UTC))
 
 
+RECENT = 16
+"""Lines of what is done that are written anew together; the earlier ones stand."""
 ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
@@ -64,6 +68,9 @@ class SetupSheet(Screen[None]):
         self.setup, self.known_people, self.quiet = setup, tuple(people), quiet
         self.form: Form | None = None
         self.opened = 0.0
+        self.lines = [*lines(setup.state, setup.procedure, language())]
+        """What is done, one line an event; each act adds its own."""
+        self.shown: dict[str, Content] = {}
 
     @property
     def state(self) -> State:
@@ -79,6 +86,7 @@ class SetupSheet(Screen[None]):
         """Head, page, complaint, buttons, commands."""
         yield Static(id="head", markup=False)
         with VerticalScroll(id="page", can_focus=False):
+            yield Static(id="earlier", markup=False)
             yield Static(id="done", markup=False)
             with Vertical(id="present"):
                 yield Static(id="words", markup=False)
@@ -107,15 +115,12 @@ class SetupSheet(Screen[None]):
         self.complain_with("")
         self._write()
         form = form_for(self.setup.procedure, self.state)
-        form.sequence = self.state.sequence
         if self.form is not None:
             await self.form.remove()
         self.form = form
         await self.query_one("#present").mount(form, before="#after")
         await self.query_one(ActionBar).offer(form.offers())
-        self.query_one(CommandLine).offer(at_foot(self))
-        self.opened = events.Idle().time
-        self.call_after_refresh(self._begin)
+        self._opened_anew()
 
     def _begin(self) -> None:
         """The top of the present step in sight, the focus where typing begins."""
@@ -131,15 +136,27 @@ class SetupSheet(Screen[None]):
     def _write(self) -> None:
         """Head, done, words and next."""
         state, procedure = self.state, self.setup.procedure
-        self.query_one("#head", Static).update(self._head())
-        self.query_one("#done", Static).update(done_lines(lines(state, procedure, language())))
+        self._show("#head", self._head())
+        long_ago = len(self.lines) // RECENT * RECENT
+        self._show("#earlier", done_lines(self.lines[:long_ago]))
+        self._show("#done", done_lines(self.lines[long_ago:], self._stage_before(long_ago)))
         step = self.setup.step
         text = step_text(procedure, step, self.detail) if step else besides_text(state)
-        self.query_one("#words", Static).update(step_words(text))
-        self.query_one("#after", Static).update(after_words(text))
+        self._show("#words", step_words(text))
+        self._show("#after", after_words(text))
         self.query_one("#after").display = bool(text.why or text.good or text.wrong)
         titles = () if state.ended else coming(procedure, state)
-        self.query_one("#next", Static).update(next_lines(titles))
+        self._show("#next", next_lines(titles))
+
+    def _show(self, part: str, content: Content) -> None:
+        """Put words where they are not yet: what stays the same is not painted again."""
+        if self.shown.get(part) != content:
+            self.shown[part] = content
+            self.query_one(part, Static).update(content)
+
+    def _stage_before(self, number: int) -> str:
+        """The stage that the lines before one ended in."""
+        return next((each.stage for each in reversed(self.lines[:number]) if each.stage), "")
 
     def _head(self) -> Content:
         """Lathe, person and procedure; what is not real says so first."""
@@ -154,6 +171,7 @@ class SetupSheet(Screen[None]):
 
     def enter(self, trigger: str, data: Mapping[str, Any], *, person: str = "") -> bool:
         """Do one thing, durably, or say in one sentence why not."""
+        before = self.state
         try:
             self.setup.act(trigger, data, person=person or self.state.person, at=now())
         except Refusal as refusal:
@@ -161,8 +179,32 @@ class SetupSheet(Screen[None]):
             if isinstance(self.form, GateForm):
                 self.form.refused()
             return False
-        self.run_worker(self.open_place(), group="open-place")
+        self.lines.append(newest(before, self.state, self.setup.procedure, language()))
+        if self._goes_on_as_it_is():
+            self.complain_with("")
+            self._write()
+            self._opened_anew()
+        else:
+            self.run_worker(self.open_place(), group="open-place")
         return True
+
+    def _goes_on_as_it_is(self) -> bool:
+        """Whether one task follows another: the words change, and nothing else has to."""
+        step = self.setup.step
+        return (
+            type(self.form) is TaskForm
+            and step is not None
+            and step.kind == "task"
+            and not (looks(step))
+        )
+
+    def _opened_anew(self) -> None:
+        """The page that stands is now that of the present place."""
+        if self.form is not None:
+            self.form.sequence = self.state.sequence
+        self.query_one(CommandLine).offer(at_foot(self))
+        self.opened = events.Idle().time
+        self.call_after_refresh(self._begin)
 
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""

@@ -12,10 +12,12 @@ from guide.present.step_text import StepText
 from guide.screens.tongue import say
 
 
-def done_lines(lines: Iterable[Line]) -> Content:
-    """One line each: time, title, value, person; a mark that must not be missed stands below."""
+def done_lines(lines: Iterable[Line], stage: str = "") -> Content:
+    """One line each: time, title, value, person; a mark that must not be missed stands below.
+
+    `stage` is the one that the lines before these ended in.
+    """
     parts: list[tuple[str, str]] = []
-    stage = ""
     for each in lines:
         if each.stage and each.stage != stage:
             stage = each.stage

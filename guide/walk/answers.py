@@ -98,11 +98,9 @@ def _date(answer: str) -> None:
 def number(answer: str) -> Decimal | None:
     """The bare number of an answer with or without a unit, or None."""
     text = answer.strip()
-    for spellings in SPELLINGS.values():
-        for spelled in sorted(spellings, key=len, reverse=True):
-            if text.endswith(spelled):
-                text = text[: -len(spelled)].strip()
-                break
+    units = {spelled for spellings in SPELLINGS.values() for spelled in spellings}
+    longest = max((each for each in units if text.endswith(each)), key=len, default="")
+    text = text.removesuffix(longest).strip()
     try:
         return parse_number(text)
     except BadInput:

@@ -10,7 +10,6 @@ from guide.procedure.model import Fact, Procedure, Step
 from guide.procedure.problem import Place
 from guide.walk.world import TABLE_FACTS, Facts
 
-
 LOOKED_AT = ("on-nose", "plate")
 """Facts that say what a lathe is like as found, whether or not a condition names them."""
 

@@ -182,16 +182,16 @@ def key_to_paint(
     try:
         floor.until(FLOOR)
         ours.until("Your name")
-        for line in ("A. Sample\r", "\r"):
+        for line in ("1", "\r", "\r"):
             ours.quiet(0.6)
             ours.send(line)
         ours.until("Painted 000")
         for turn in range(1, KEYS + 1):
             for terminal, marker, times in (
                 (floor, f"painted-{turn:03d}", found[0]),
-                (ours, f"Painted {turn:03d}", found[1]),
+                (ours, f"Timed · Painted {turn:03d}", found[1]),
             ):
-                terminal.quiet()
+                terminal.quiet(0.6)
                 began = terminal.send("\r")
                 times.append(terminal.until(marker) - began)
     finally:

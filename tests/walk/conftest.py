@@ -38,3 +38,9 @@ def set_aside() -> ModuleType:
 def driver() -> ModuleType:
     """Walks any procedure with invented answers."""
     return beside("driver")
+
+
+@pytest.fixture(scope="session")
+def memory() -> ModuleType:
+    """A journal in memory."""
+    return beside("memory")

@@ -77,11 +77,7 @@ class Reduced:
 @lru_cache(100_000)
 def told(state: int) -> Mapping[str, str]:
     """What a state says, by variable; what is set aside is left out."""
-    return {
-        name: each
-        for name, each in zip(VARIABLES, bits.decode(state), strict=True)
-        if each
-    }
+    return {name: each for name, each in zip(VARIABLES, bits.decode(state), strict=True) if each}
 
 
 def one_of_each(states: Iterable[int], names: Iterable[str]) -> Iterator[int]:

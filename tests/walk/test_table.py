@@ -95,8 +95,10 @@ def way(came: dict[int, tuple[str, int] | None], state: int) -> list[str]:
 
 @each_nose
 def test_no_sequence_of_allowed_actions_reaches_a_danger(
-    nose: str, reached: Callable[..., dict[int, tuple[str, int] | None]],
-    by_hand: ModuleType, set_aside: ModuleType,
+    nose: str,
+    reached: Callable[..., dict[int, tuple[str, int] | None]],
+    by_hand: ModuleType,
+    set_aside: ModuleType,
 ) -> None:
     """Every state reached from a lathe as found is free of every danger named by hand."""
     came = reached(nose)
@@ -334,7 +336,9 @@ def whole(states: Iterable[int], set_aside: ModuleType) -> set[World]:
 @pytest.mark.parametrize("turns", ["yes", "no"])
 @each_nose
 def test_every_reached_state_can_be_made_safe_and_then_finished(
-    nose: str, turns: str, reached: Callable[..., dict[int, tuple[str, int] | None]],
+    nose: str,
+    turns: str,
+    reached: Callable[..., dict[int, tuple[str, int] | None]],
     set_aside: ModuleType,
 ) -> None:
     """The next action towards made safe is always allowed, arrives, and finished follows."""

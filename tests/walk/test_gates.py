@@ -1,0 +1,382 @@
+"""Every gate of every shipped procedure, attacked: what stands behind it stays out of reach.
+
+Each gate is attacked where a real walk stands before it. Nothing is asked of the gate's own code:
+an attack is refused and writes nothing, or it leads aside, and the gate is still shut afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from types import ModuleType
+from typing import Any, NamedTuple
+
+import pytest
+
+from guide.journal.event import Event
+from guide.journal.store import Store
+from guide.plain import Refusal
+from guide.procedure.load import load
+from guide.procedure.model import Procedure
+from guide.procedure.problem import Place
+from guide.procedure.shelf import files
+from guide.procedure.vocabulary import TRIGGER
+from guide.rehearse import Answer, Answers, go_on, read_answers
+from guide.walk.machine import TRIGGERS
+from guide.walk.recording import checks_of
+from guide.walk.setup import Setup, replayed, resume_setup
+from guide.walk.state import BESIDES_STEPS, MAKING_SURE, PAUSED, State
+from guide.walk.world import as_dict, value
+
+PROCEDURES = {path.stem: load(path) for path in files()}
+GATES = [
+    (name, step.name)
+    for name, procedure in PROCEDURES.items()
+    for step in procedure.steps
+    if step.kind == "gate"
+]
+each_gate = pytest.mark.parametrize(("name", "gate"), GATES, ids=[f"{p}-{g}" for p, g in GATES])
+OTHER = "B. Sample"
+TO_LOOK_AT = ("gate", "dressed", "bystanders", "swing", "reads", "series")
+"""What a look, a pause or another person makes unconfirmed; the rest is the machine itself."""
+
+
+class Shut(NamedTuple):
+    """A walk that stands before a gate, the one it came from, and what is behind."""
+
+    walk: Setup
+    before: Setup
+    chosen: Mapping[str, str]
+    behind: str
+
+
+Found = Callable[[str, str], Shut]
+
+
+@pytest.fixture(scope="module")
+def found(driver: ModuleType, memory: ModuleType) -> Found:
+    """For a gate, a walk that stands there: the first that comes to it, broken off or not."""
+    kept: dict[str, dict[str, Shut]] = {}
+
+    def at(name: str, gate: str) -> Shut:
+        if name not in kept:
+            kept[name] = {}
+            for shut in _all_shut(PROCEDURES[name], driver, memory):
+                kept[name].setdefault(shut.walk.state.place, shut)
+        assert gate in kept[name], f"no walk comes to the gate {gate}"
+        shut = kept[name][gate]
+        return shut._replace(walk=driver.forked(shut.walk), before=driver.forked(shut.before))
+
+    return at
+
+
+def _all_shut(procedure: Procedure, driver: ModuleType, memory: ModuleType) -> Iterator[Shut]:
+    """Every time that a walk stands before a gate; the last walks are broken off under power."""
+    cases = [(case.facts, power) for power in ("", "restored") for case in driver.cases(procedure)]
+    gates = {step.name for step in procedure.steps if step.kind == "gate"}
+    for chosen, broken_off in cases:
+        if not gates:
+            return
+        walk = driver.opened(memory.Memory(), procedure)
+        before = walk
+        for _ in driver.go_on(walk, chosen, out=1):
+            if broken_off and value(walk.state.world, "power") == broken_off:
+                driver.do(walk, ("pause", {"why": "invented"}))
+                broken_off = ""
+            elif walk.state.place in gates:
+                gates.remove(walk.state.place)
+                yield _shut(walk, before, chosen, driver)
+            before = driver.forked(walk)
+
+
+def _shut(walk: Setup, before: Setup, chosen: Mapping[str, str], driver: ModuleType) -> Shut:
+    """A walk before a gate, and where the gate leads when it is acknowledged."""
+    passed = driver.forked(walk)
+    driver.do(passed, driver.usual(passed, chosen))
+    return Shut(driver.forked(walk), before, chosen, passed.state.place)
+
+
+def refused(walk: Setup, trigger: str, data: Mapping[str, Any], person: str = "") -> None:
+    """The act is refused, nothing is written and nothing has changed."""
+    state, written = walk.state, walk.journal.events(walk.state.setup)
+    with pytest.raises(Refusal):
+        walk.act(trigger, data, person=person or state.person, at="2030-01-31T09:00:00.000Z")
+    assert walk.state is state
+    assert walk.journal.events(state.setup) == written
+
+
+def still_shut(shut: Shut, driver: ModuleType) -> None:
+    """The walk is not past the gate, the machine is as it was, and what is behind is refused."""
+    walk, procedure = shut.walk, shut.walk.procedure
+    gate = next(each for each in (shut.walk.state.present, walk.state.place) if each)
+    place = walk.state.place
+    assert place in BESIDES_STEPS or procedure.order[place] <= procedure.order[gate]
+    assert place != shut.behind or procedure.order[shut.behind] <= procedure.order[gate]
+    behind = procedure.by_name.get(shut.behind)
+    if behind is None or TRIGGER[behind.kind] == TRIGGER["gate"] or walk.step is None:
+        return
+    if walk.step.kind == "gate":
+        standing_behind = driver.entered(walk, behind, shut.chosen, 0)
+        refused(walk, TRIGGER[behind.kind], standing_behind)
+
+
+@each_gate
+def test_no_other_trigger_passes_a_gate(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Done, record and the rest are refused there, empty or with the gate's own answer."""
+    shut = found(name, gate)
+    checks = driver.usual(shut.walk, shut.chosen)[1]
+    for trigger in sorted({*TRIGGERS, "to_finished", "open", ""} - {"acknowledge"}):
+        for data in (
+            {},
+            checks,
+            {**checks, "why": ""},
+            {"seen": driver.as_recorded(shut.walk.state)},
+        ):
+            if trigger in ("pause", "resume"):
+                continue
+            refused(shut.walk, trigger, data)
+    still_shut(shut, driver)
+
+
+def wrong_checks(count: int) -> Iterator[Any]:
+    """Everything that is not each number once."""
+    right = [str(number) for number in range(1, count + 1)]
+    yield from ([*right[:n], *right[n + 1 :]] for n in range(count))
+    yield from ([*right, each] for each in (str(count + 1), "0", "-1", "", "all", right[0]))
+    yield from ([right[0]] * count, [*right, *right]) if count > 1 else ([[*right, *right]])
+    yield from ([], None, "", "".join(right), ",".join(right), True, count, {"1": "yes"})
+    yield from ([True] * count, [None] * count, [[each] for each in right], [right])
+    yield from ([f"{each}.0" for each in right], [f" {each}" for each in right])
+    yield [chr(0x0660 + number) for number in range(1, count + 1)]
+
+
+@each_gate
+def test_only_each_check_once_by_its_own_number_opens_a_gate(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Missing, extra, repeated, empty or of the wrong type: refused; then the right ones pass."""
+    shut = found(name, gate)
+    step = shut.walk.step
+    assert step is not None
+    count = len(checks_of(step, shut.walk.state))
+    assert count >= 1
+    for checks in wrong_checks(count):
+        refused(shut.walk, "acknowledge", {"checks": checks})
+        refused(shut.walk, "acknowledge", {"checks": checks, "seconds": "60", "confirmed": "yes"})
+    refused(shut.walk, "acknowledge", {})
+    driver.do(shut.walk, driver.usual(shut.walk, shut.chosen))
+    assert shut.walk.state.place == shut.behind
+
+
+@each_gate
+def test_a_gate_is_not_acknowledged_before_the_walk_comes_to_it(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Its checks given at the step before are refused there or are no acknowledgement."""
+    shut = found(name, gate)
+    checks = driver.usual(shut.walk, shut.chosen)[1]
+    early = shut.before
+    if early.step is None or early.step.kind != "gate":
+        refused(early, "acknowledge", checks)
+    trigger, data = driver.usual(early, shut.chosen)
+    if "checks" not in data:
+        driver.do(early, (trigger, {**data, **checks, "step": gate}))
+        assert early.state.place == gate
+        refused(early, TRIGGER["task"], {"checks": checks["checks"]})
+
+
+@each_gate
+def test_an_acknowledgement_given_elsewhere_or_earlier_does_not_count(
+    name: str, gate: str, found: Found, driver: ModuleType, tmp_path: Path
+) -> None:
+    """An old event written again, and one that names the gate from the step before, are refused."""
+    shut = found(name, gate)
+    passed = driver.forked(shut.walk)
+    driver.do(passed, driver.usual(passed, shut.chosen))
+    old = passed.journal.events(passed.state.setup)[-1]
+    with Store(tmp_path / "journal.sqlite3") as store:
+        for event in passed.journal.events(passed.state.setup):
+            store.append(event)
+        with pytest.raises(Refusal):
+            store.append(old)
+    driver.do(passed, ("abandon", {"why": "invented"}))
+    with pytest.raises(Refusal):
+        passed.fold.after(passed.state, old)
+    early = shut.before.state
+    if shut.before.step is not None and shut.before.step.kind != "gate":
+        forged = _event(early, "acknowledge", dict(old.data), gate)
+        with pytest.raises(Refusal):
+            shut.before.fold.after(early, forged)
+
+
+def _event(state: State, kind: str, data: Mapping[str, Any], step: str) -> Event:
+    """An event that was not made by the setup."""
+    at = "2030-01-31T09:00:00.000Z"
+    return Event(state.setup, state.sequence + 1, at, state.person, step, kind, data, "0" * 64)
+
+
+@each_gate
+def test_a_pause_or_a_crash_at_a_gate_leaves_it_shut(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Paused or not, everything seen as recorded, the walk comes back to the gate or before it."""
+    for pause in (True, False):
+        shut = found(name, gate)
+        walk, was = shut.walk, shut.walk.state
+        if pause:
+            driver.do(walk, ("pause", {"why": "invented"}))
+            assert walk.state.place == PAUSED
+            refused(walk, "acknowledge", driver.usual(driver.forked(found(name, gate).walk), {})[1])
+            refused(walk, "done", {})
+        again = resume_setup(walk.journal, was.setup, person=was.person, at=driver.AT)
+        assert again.state.place == MAKING_SURE
+        refused(again, "acknowledge", {"checks": driver.numbers(5)})
+        driver.do(again, driver.usual(again, shut.chosen))
+        back_at(again, gate)
+        same_machine(was, again.state)
+        still_shut(shut._replace(walk=again), driver)
+
+
+def back_at(walk: Setup, gate: str) -> None:
+    """The walk stands at a gate, or at a step before it, and not at one behind it."""
+    order = walk.procedure.order
+    assert walk.state.place in order, walk.state.place
+    assert order[walk.state.place] <= order[gate]
+
+
+def same_machine(was: State, now: State) -> None:
+    """Nothing of the machine itself has changed, but for the power that a pause cuts."""
+    before, after = as_dict(was.world), as_dict(now.world)
+    paused = {"power", "spindle"} if before["power"] == "restored" else set()
+    other = {name for name in before if before[name] != after[name]} - paused - set(TO_LOOK_AT)
+    assert not other
+
+
+@each_gate
+def test_another_person_finds_the_gate_shut(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Who is not at the lathe acknowledges nothing; who takes over looks first, then the gate."""
+    shut = found(name, gate)
+    walk, was = shut.walk, shut.walk.state
+    checks = driver.usual(walk, shut.chosen)[1]
+    refused(walk, "acknowledge", checks, OTHER)
+    driver.do(walk, ("take-over", {}), OTHER)
+    assert walk.state.place == MAKING_SURE
+    refused(walk, "acknowledge", checks)
+    refused(walk, "record", {"seen": driver.as_recorded(walk.state)}, was.person)
+    driver.do(walk, driver.usual(walk, shut.chosen))
+    back_at(walk, gate)
+    step = walk.procedure.by_name[gate]
+    each = sum(check.each_person for check in step.checks)
+    assert len(checks_of(step, walk.state)) == len(checks_of(step, was)) + each
+    if each and walk.state.place == gate:
+        refused(walk, "acknowledge", checks)
+
+
+@each_gate
+def test_a_step_done_again_or_a_fact_corrected_leads_back_to_the_gate(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """Neither goes past it; whatever is corrected, the walk stands at the gate or before it."""
+    shut = found(name, gate)
+    for step in shut.walk.procedure.steps:
+        walk = driver.forked(shut.walk)
+        try:
+            driver.do(walk, ("again", {"step": step.name}))
+        except Refusal:
+            continue
+        back_at(walk, gate)
+        still_shut(shut._replace(walk=walk), driver)
+    for fact, old in shut.walk.state.facts.items():
+        described = shut.walk.procedure.facts[fact]
+        for new in described.closed or (old,):
+            walk = driver.forked(shut.walk)
+            try:
+                driver.do(walk, ("correct", {"fact": fact, "old": old, "new": new, "why": "typed"}))
+            except Refusal:
+                continue
+            if walk.state.place == MAKING_SURE:
+                driver.do(walk, driver.usual(walk, shut.chosen))
+            if walk.state.place in walk.procedure.order:
+                back_at(walk, gate)
+                still_shut(shut._replace(walk=walk), driver)
+
+
+@each_gate
+def test_answers_that_leave_a_gate_out_stop_at_it(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """The answers to all that follows are refused one by one, with and without their step."""
+    shut = found(name, gate)
+    passed = driver.forked(shut.walk)
+    driver.do(passed, driver.usual(passed, shut.chosen))
+    rest = []
+    for walk in driver.go_on(passed, shut.chosen):
+        if walk.step is not None and len(rest) < 3:
+            trigger, data = driver.usual(walk, shut.chosen)
+            rest += [(walk.state.place, trigger, data), ("", trigger, data)]
+    for place, trigger, data in rest:
+        if trigger == "acknowledge" and not place:
+            continue
+        walk = driver.forked(shut.walk)
+        answer = Answer(place, trigger, walk.state.person, data, Place(1, 1))
+        with pytest.raises(Refusal):
+            go_on(walk, _answers(walk.procedure.name, driver), [answer])
+        assert walk.state is shut.walk.state
+
+
+def _answers(procedure: str, driver: ModuleType) -> Answers:
+    """An answers file without any answers."""
+    begins = datetime(2030, 1, 31, tzinfo=UTC)
+    return Answers("answers.yaml", procedure, driver.PERSON, driver.LATHE, begins, ())
+
+
+@each_gate
+def test_the_step_behind_a_fresh_gate_is_not_done_once_the_gate_is_spent(
+    name: str, gate: str, found: Found, driver: ModuleType
+) -> None:
+    """A pause behind a gate that opens something leads back to the gate or before it."""
+    shut = found(name, gate)
+    step = shut.walk.procedure.by_name[gate]
+    driver.do(shut.walk, driver.usual(shut.walk, shut.chosen))
+    assert value(shut.walk.state.world, "gate") == (step.opens or "none")
+    driver.do(shut.walk, ("pause", {"why": "invented"}))
+    assert value(shut.walk.state.world, "gate") == "none"
+    driver.do(shut.walk, ("resume", {}))
+    driver.do(shut.walk, driver.usual(shut.walk, shut.chosen))
+    if step.opens:
+        back_at(shut.walk, gate)
+
+
+@pytest.mark.parametrize("name", sorted(PROCEDURES))
+def test_a_whole_answers_file_stops_at_each_gate_that_it_leaves_out(
+    name: str, driver: ModuleType, memory: ModuleType, tmp_path: Path
+) -> None:
+    """The journal ends at the gate: nothing behind it was written."""
+    import json
+
+    procedure = PROCEDURES[name]
+    case = next(iter(driver.cases(procedure)))
+    walk = driver.opened(memory.Memory(), procedure)
+    given = []
+    for each in driver.go_on(walk, case.facts):
+        trigger, data = driver.usual(each, case.facts)
+        given.append({"step": each.state.place, "do": trigger, **data})
+    assert walk.state.place == "finished"
+    gates = [n for n, g in enumerate(given) if g["do"] == "acknowledge"]
+    assert len(gates) >= 3
+    for number in gates[:: max(1, len(gates) // 4)]:
+        file = tmp_path / f"{number}.yaml"
+        top = {"procedure": name, "person": driver.PERSON, "lathe": driver.LATHE}
+        left = [*given[:number], *given[number + 1 :]]
+        file.write_text(json.dumps({**top, "begins": "2030-01-31T08:00", "answers": left}))
+        answers = read_answers(file)
+        attacked = driver.opened(memory.Memory(), procedure, mode="rehearsal")
+        with pytest.raises(Refusal):
+            go_on(attacked, answers, answers.answers)
+        assert attacked.state.place == given[number]["step"]
+        assert replayed(attacked.journal, "walk").state == attacked.state
