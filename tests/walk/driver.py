@@ -13,12 +13,12 @@ from guide.procedure.vocabulary import TRIGGER
 from guide.walk.as_found import expected_at_look
 from guide.walk.figures import next_move, next_screw, unit_of
 from guide.walk.flow import looks
-from guide.walk.looking import ASKED, answers
+from guide.walk.looking import ASKED, UNSEEN, answers
 from guide.walk.making_safe import wanted_to_safe
 from guide.walk.recording import checks_of, offered
 from guide.walk.setup import Journal, Setup, open_setup, replayed
 from guide.walk.state import MADE_SAFE, MAKING_SAFE, MAKING_SURE, PAUSED, State
-from guide.walk.world import as_dict
+from guide.walk.world import as_dict, with_values
 
 PERSON = "A. Sample"
 AT = "2030-01-31T08:00:00.000Z"
@@ -141,16 +141,18 @@ def asked(world: tuple[str, ...]) -> dict[str, str]:
     return {name: each for name, each in as_dict(world).items() if name in ASKED}
 
 
-def as_recorded(state: State) -> dict[str, str]:
-    """Everything found as it was left, where that can be answered, by one dressed for turning."""
-    wanted = asked(state.world) | {"dressed": "for-turning", "bystanders": "clear"}
-    return {name: seen(state, name, each) for name, each in wanted.items()}
+def as_recorded(state: State, **other: str) -> dict[str, str]:
+    """Everything found as it was left, by one who wears what they came in, with people about.
 
-
-def seen(state: State, variable: str, wanted: str) -> str:
-    """An answer at making sure, or the first that may be given where it may not be."""
-    may_be = answers(variable, state.world, state.facts)
-    return wanted if wanted in may_be else may_be[0]
+    Where a wrench may not go the weaker value is answered. `other` is what is found changed.
+    """
+    found = asked(state.world) | {"dressed": "other", "bystanders": "near"}
+    found |= {name.replace("_", "-"): each for name, each in other.items()}
+    powered = with_values(state.world, {"power": found["power"]})
+    may_be = {name: answers(name, powered, state.facts) for name in ASKED}
+    weak = dict(UNSEEN.values())
+    closest = {n: (each, weak.get(each, each), may_be[n][0]) for n, each in found.items()}
+    return {n: next(each for each in some if each in may_be[n]) for n, some in closest.items()}
 
 
 def numbers(count: int) -> list[str]:
@@ -187,17 +189,17 @@ def told(fact: Fact, chosen: Mapping[str, str]) -> str:
 
 
 def read(state: State, step: Step, out: int) -> dict[str, Any]:
-    """Invented readings: the first turns on the bar off centre, everything else on it."""
-    assert unit_of(state) == "in"
+    """Invented readings: the first turns on the bar off centre, everything else true."""
+    per_inch, places = (1.0, 4) if unit_of(state) == "in" else (25.4, 3)
     if step.take == "play":
-        return {"pushed": "0.0000", "pulled": "0.0001"}
+        return {"pushed": "0.0000", "pulled": f"{0.0001 * per_inch:.{places}f}"}
     if step.take == "pair":
         return {"screw": next_screw(state), "value": "0.0000"}
     turns = sum("values" in entry.data for entry in state.entries)
     plate = step.serves_as in ("nose-runout", "register-runout", "face-runout")
-    size = 0.0 if plate or turns >= out + 3 else OFF_CENTRE
+    size = 0.0 if plate or turns >= out + 3 else OFF_CENTRE * per_inch
     angles = range(0, 360, 45)
-    values = [f"{size * cos(radians(angle)) - size:.4f}" for angle in angles]
+    values = [f"{size * cos(radians(angle)) - size:.{places}f}" for angle in angles]
     return {"angles": [str(angle) for angle in angles], "values": values, "closing": "0.0000"}
 
 

@@ -35,7 +35,7 @@ def called(*arguments: object) -> Said:
     return Said(code, out.getvalue(), err.getvalue())
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def call() -> Iterator[Callable[..., Said]]:
     """Calls the program; the same procedure text is not walked whole a second time."""
     whole = proven.of
