@@ -44,3 +44,9 @@ def driver() -> ModuleType:
 def memory() -> ModuleType:
     """A journal in memory."""
     return beside("memory")
+
+
+@pytest.fixture(scope="session")
+def by_the_book() -> ModuleType:
+    """Where an act may lead, worked out by hand."""
+    return beside("by_the_book")

@@ -148,6 +148,11 @@ def as_recorded(state: State, **other: str) -> dict[str, str]:
     """
     found = asked(state.world) | {"dressed": "other", "bystanders": "near"}
     found |= {name.replace("_", "-"): each for name, each in other.items()}
+    return answerable(state, found)
+
+
+def answerable(state: State, found: Mapping[str, str]) -> dict[str, str]:
+    """What is found, each in a way in which it may be answered here."""
     powered = with_values(state.world, {"power": found["power"]})
     may_be = {name: answers(name, powered, state.facts) for name in ASKED}
     weak = dict(UNSEEN.values())
