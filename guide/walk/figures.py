@@ -196,11 +196,7 @@ def next_screw(state: State) -> int:
         return 1
     count = screws_of(state)
     wanted = directions(readings_of(state.turn, state), count)
-    left = {
-        screw: by
-        for screw, by in wanted.items()
-        if screw not in state.moved and across(screw, count) not in state.moved
-    }
+    left = {screw: by for screw, by in wanted.items() if not _moved(screw, state)}
     chosen = max(left or wanted, key=lambda screw: abs((left or wanted)[screw]))
     if not state.moved:
         move = _advice.advise(readings_of(state.turn, state), chuck_facts(state))
@@ -208,11 +204,22 @@ def next_screw(state: State) -> int:
     return chosen
 
 
+def _moved(screw: int, state: State) -> bool:
+    """Whether a screw's own direction was moved since the turn that advice is taken from."""
+    return screw in state.moved or across(screw, screws_of(state)) in state.moved
+
+
 def next_move(state: State) -> _advice.Move | None:
-    """The move to make at the screw just read; None where nothing is left that can be set."""
+    """The move to make at the screw just read; None where nothing is left that can be set.
+
+    A direction that was moved since the last whole turn is left alone: that turn knows nothing of
+    the move, and would ask for it a second time.
+    """
     if state.turn is None or not state.pair:
         return None
     screw = int(state.pair["screw"])
+    if _moved(screw, state):
+        return None
     under = Reading(
         of_screw(screw, screws_of(state)), parse_number(str(state.pair["value"])), screw
     )

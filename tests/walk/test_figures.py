@@ -1,0 +1,42 @@
+"""What the walk makes of readings, and what it never advises twice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from guide.walk.figures import next_move, next_screw
+from guide.walk.state import State, Taken
+
+FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
+TURN = {
+    "angles": ("0", "90", "180", "270"),
+    "values": ("0.0000", "0.0010", "0.0040", "0.0030"),
+}
+"""Pair 1-3 is 4 thou apart, pair 2-4 is 2 thou apart (invented)."""
+
+
+def standing(**more: object) -> State:
+    """A state behind one turn."""
+    turn = Taken(1, "round-turn", "round", "turn", TURN)
+    return replace(State("s", "t", "first-pair", facts=FACTS, turn=turn), **more)
+
+
+def test_the_larger_direction_goes_first_and_the_other_one_next() -> None:
+    """4 thou before 2 thou, each at the screw that is tightened."""
+    first = next_screw(standing())
+    assert first in (1, 3)
+    assert next_screw(standing(moved=(first,))) in (2, 4)
+
+
+def test_a_move_is_half_the_difference_of_its_pair() -> None:
+    """Common practice, no source: bring the dial to the middle of the two."""
+    move = next_move(standing(pair={"screw": 1, "value": "0.0000"}))
+    assert move is not None
+    assert str(move.bring_to) == "0.0020"
+
+
+def test_a_direction_already_moved_is_not_moved_again_from_the_same_turn() -> None:
+    """After an interruption the same pair may come up again; the old turn has no say in it."""
+    for screw in (1, 3):
+        again = standing(moved=(3,), pair={"screw": screw, "value": "0.0021"})
+        assert next_move(again) is None
