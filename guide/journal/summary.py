@@ -33,7 +33,7 @@ class Summary:
 def summary(setup: str, first: str, last: str, events: int) -> Summary:
     """The summary of a setup from the bodies of its first and last events and their count."""
     start, end = said(first), said(last)
-    data, last = start.get("data"), end.get("data")
+    data, closing = start.get("data"), end.get("data")
     return Summary(
         setup=setup,
         opened_at=word(start, "at"),
@@ -43,6 +43,6 @@ def summary(setup: str, first: str, last: str, events: int) -> Summary:
         last_by=word(end, "person"),
         last_kind=word(end, "kind"),
         last_step=word(end, "step"),
-        closing=last if isinstance(last, dict) else {},
+        closing=closing if isinstance(closing, dict) else {},
         events=events,
     )

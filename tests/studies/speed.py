@@ -215,8 +215,8 @@ def told(what: str, floor: list[float], ours: list[float]) -> None:
     one, other = statistics.median(floor), statistics.median(ours)
     worst = [sorted(each)[int(len(each) * 0.99)] for each in (floor, ours)]
     print(
-        f"{what}: bare median {one * 1e3:.1f} ms, ours {other * 1e3:.1f} ms, ratio {other / one:.2f};"
-        f" p99 {worst[0] * 1e3:.1f} / {worst[1] * 1e3:.1f} ms"
+        f"{what}: bare median {one * 1e3:.1f} ms, ours {other * 1e3:.1f} ms, "
+        f"ratio {other / one:.2f}; p99 {worst[0] * 1e3:.1f} / {worst[1] * 1e3:.1f} ms"
     )
 
 
