@@ -25,7 +25,7 @@ from guide.screens.steps.tightening import Tightening, TighteningForm
 from guide.screens.steps.verdict import Result, VerdictForm
 from guide.screens.tongue import language, say
 from guide.walk.answers import number, quantity
-from guide.walk.figures import next_move, next_screw, screws_of, unit_of
+from guide.walk.figures import next_move, next_screw, rolls_over, screws_of, unit_of
 from guide.walk.recording import TURNS_ON_THE_BAR, offered
 from guide.walk.state import State, Taken
 
@@ -52,6 +52,14 @@ def reading_trouble(typed: str) -> str:
     except Refusal as refusal:
         return refused(refusal, language())
     return ""
+
+
+def reading_doubt(values: Sequence[str], typed: str) -> str:
+    """Why a value beside the others may be a slip of the point; blank when it may well be so."""
+    from guide.measure.numerals import suspicious
+
+    doubt = suspicious([parse_number(each) for each in values], parse_number(typed))
+    return refused(doubt, language()) if doubt else ""
 
 
 def high_spot(angles: Sequence[str], values: Sequence[str]) -> float | None:
@@ -82,7 +90,12 @@ def _readings(step: Step, state: State) -> Form:
         return PlayForm(unit_of(state), reading_trouble)
     if step.take == "pair":
         return PairForm(next_screw(state), unit_of(state), reading_trouble)
-    return TurnForm(_turn(state, step.serves_as in TURNS_ON_THE_BAR), reading_trouble, high_spot)
+    turn = _turn(state, step.serves_as in TURNS_ON_THE_BAR)
+
+    def rolls(values: Sequence[str]) -> bool:
+        return rolls_over([parse_number(each) for each in values], state)
+
+    return TurnForm(turn, reading_trouble, high_spot, reading_doubt, rolls)
 
 
 def _correction(state: State) -> Form:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
 from guide.measure import advice as _advice
 from guide.measure.angles import across, even, of_screw
 from guide.measure.directions import directions
+from guide.measure.indicator import may_roll_over, unwrap
 from guide.measure.numerals import parse_number
 from guide.measure.play import play
 from guide.measure.reading import Reading, Sweep
@@ -54,7 +55,7 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
 def of_turn(data: Mapping[str, Any], state: State) -> Runout:
     """The runout of one turn's readings under the facts of the setup."""
     unit = unit_of(state)
-    values = _values(data.get("values", ()))
+    values = turn_values(data, state)
     angles = data.get("angles")
     places = tuple(float(a) for a in angles) if angles else even(len(values))
     closing = data.get("closing")
@@ -72,6 +73,32 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
         closure=parse_number(str(closing)) if closing else None,
         watched=_watched(data.get("watched")),
     )
+
+
+def turn_values(data: Mapping[str, Any], state: State) -> tuple[Decimal, ...]:
+    """The values of a turn; whole turns of the pointer are taken out only where a person said so.
+
+    Raises `BadInput` while a dial that may have passed its zero was not asked about.
+    """
+    values = _values(data.get("values", ()))
+    if not rolls_over(values, state):
+        return values
+    if data.get("rolled_over") not in ("yes", "no"):
+        raise BadInput(
+            N_("The pointer may have passed its zero: a step is over half a turn of the dial."),
+            N_("Say whether it did, or read the turn again."),
+        )
+    per_turn = length(state.facts.get("range-per-turn"), unit_of(state))
+    if data["rolled_over"] == "no" or per_turn is None:
+        return values
+    return unwrap(values, per_turn)
+
+
+def rolls_over(values: Sequence[Decimal], state: State) -> bool:
+    """Whether these values can be those of a dial that passed its zero, by its numbering."""
+    per_turn = length(state.facts.get("range-per-turn"), unit_of(state))
+    continuous = state.facts.get("numbering", "balanced") != "balanced"
+    return continuous and per_turn is not None and may_roll_over(values, per_turn)
 
 
 def uncertain_parts(eccentricity: float, data: Mapping[str, Any], state: State) -> tuple[Part, ...]:
@@ -157,7 +184,7 @@ def _watched(typed: object) -> Sweep | None:
 
 def readings_of(turn: Taken, state: State) -> tuple[Reading, ...]:
     """The readings of a turn, with the screw under the plunger where there was one."""
-    values = _values(turn.data["values"])
+    values = turn_values(turn.data, state)
     angles = turn.data.get("angles") or even(len(values))
     screws = {of_screw(k, screws_of(state)) % 360: k for k in range(1, screws_of(state) + 1)}
     return tuple(

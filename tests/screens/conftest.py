@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+import re
+from cmath import rect
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
+from math import radians
 from pathlib import Path
 
 import pytest
+from textual.events import MouseScrollDown
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from guide.present.questions import ANSWERS as SEEN
+from guide.present.questions import ASKS
+from guide.procedure.shelf import find
 from guide.screens.app import Spindleside
 from guide.screens.messages import Picked
 from guide.screens.sheet import SetupSheet
@@ -77,6 +84,169 @@ AS_FOUND = {
 }  # fmt: skip
 """An invented lathe before anyone touched it."""
 STRONGER = {"caught": "locked", "snug": "tight", "touching": "nipped"}
+
+
+class Chuck:
+    """An invented chuck that is out by a few thousandths of an inch, and the dial on it."""
+
+    def __init__(self) -> None:
+        self.off = complex(0.0034, -0.0021)
+        """Where the bar's middle stands from the spindle's: along screw 1, along screw 2."""
+        self.on_bar = False
+        self.screw, self.bring = 1, 0.0
+        self.brought: list[float] = []
+
+    def look(self, text: str) -> None:
+        """What the screen says of the screw under the plunger and of where the dial has to go."""
+        if under := re.search(r"Screw (\d) is under the plunger", text):
+            self.screw = int(under[1])
+        if bring := re.search(r"Bring the dial to (-?[\d.]+) in", text):
+            self.bring = float(bring[1])
+
+    def reads(self, ask: str) -> str:
+        """What the dial shows for a question on the screen; blank where it asks nothing of it."""
+        if ask.startswith("The dial came to"):
+            return self._corrected()
+        if ask.startswith(("Pushed", "Pulled")):
+            return f"{0.0001 * ask.startswith('Pulled'):.4f}"
+        if pair := re.match(r"Screw (\d) under the plunger, hands off", ask):
+            return self._dial(90.0 * (int(pair[1]) - 1))
+        if turn := re.match(r"(?:Turn to|Back at) ([\d.]+)°(, screw 1)?", ask):
+            if ask.startswith("Turn to 0°"):
+                self.on_bar = bool(turn[2])
+            return self._dial(float(turn[1]))
+        return ""
+
+    def _dial(self, angle: float) -> str:
+        """On the bar by how far it is out; nose and plate run true but for one division."""
+        along = (self.off * rect(1, -radians(angle))).real
+        value = along if self.on_bar else 0.0001 * (45 <= angle <= 180)
+        return f"{round(value, 4) + 0.0:.4f}"
+
+    def _corrected(self) -> str:
+        """The body goes along the screw until the dial shows what it had to."""
+        way = rect(1, radians(90.0 * (self.screw - 1)))
+        self.off += (self.bring - (self.off * way.conjugate()).real) * way
+        self.brought.append(self.bring)
+        return f"{self.bring:.4f}"
+
+
+class Reader:
+    """Someone who knows the shop and reads the screen: what to answer where the focus is."""
+
+    def __init__(self, procedure: str, told: dict[str, str], chuck: Chuck) -> None:
+        self.procedure, self.told, self.chuck = procedure, told, chuck
+        self.asks = {fact.ask: fact for fact in find(procedure).facts.values()}
+
+    @staticmethod
+    def row(lines: list[str]) -> int | None:
+        """The line with the sign of the focus."""
+        signed = (n for n, line in enumerate(lines) if re.match(r"[\s▐▌█│┃▊▎]*▸ ", line))
+        return next(signed, None)
+
+    def focused(self, lines: list[str]) -> list[str]:
+        """The lines from the sign of the focus on, without the page's edges; none without it."""
+        bare = [re.sub(r"^[\s▐▌█│┃▊▎]+", "", line).rstrip(" ▁▂▃▄▅▆▇█│▎▍▋▉") for line in lines]
+        place = self.row(lines)
+        return [] if place is None else [bare[place][2:], *bare[place + 1 :]]
+
+    def answer(self, here: list[str]) -> tuple[str, str]:
+        """`choose` with a number, `type` with a text (blank to leave it), or `scroll`."""
+        ask = here[0]
+        if reads := self.chuck.reads(ask):
+            return "type", reads
+        if variable := next((name for name, words in ASKS.items() if ask.startswith(words)), ""):
+            return "choose", self._seen(variable, here)
+        if ask.startswith("What is decided?"):
+            return self._decided(here)
+        if ask.startswith(("What does your name", "Is there a torque wrench for it", "Gone round")):
+            return "choose", "1"
+        if ask.startswith("Your name"):
+            return "type", "A. Sample"
+        if ask.startswith(("Watched over", "The maker's torque, with", "Where that figure")):
+            return "type", ""
+        if ask.startswith("Which lathe is it?"):
+            return "type", self.told["lathe"]
+        return self._fact(ask)
+
+    def _fact(self, ask: str) -> tuple[str, str]:
+        """What the shop knows."""
+        fact = next(fact for words, fact in self.asks.items() if ask[:40] == words[: len(ask)][:40])
+        if fact.closed:
+            return "choose", str(fact.closed.index(self.told.get(fact.name, fact.closed[0])) + 1)
+        other = "unknown" if fact.may_be_unknown else "invented"
+        return "type", "" if fact.name == "lathe" else self.told.get(fact.name, other)
+
+    def _decided(self, here: list[str]) -> tuple[str, str]:
+        """Accepted where that is offered, else another round."""
+        for words in ("accept it", "correct it"):
+            found = re.search(rf"○ (\d) {words}", "\n".join(here))
+            if found:
+                return "choose", found[1]
+        return "scroll", ""
+
+    def _seen(self, variable: str, here: list[str]) -> str:
+        """The number of what is recorded last, or was found, or a wrench then proves."""
+        recorded = re.search(r"recorded last: (.*?)(?=\s+○|$)", " ".join(here[:3]))
+        values = SEEN[variable]
+        wanted = self.told.get(variable, AS_FOUND[variable])
+        if recorded:
+            wanted = max(values, key=lambda each: same_beginning(values[each], recorded[1]))
+        numbers = dict(offered(variable, here))
+        return numbers.get(STRONGER.get(wanted, "")) or numbers.get(wanted) or "1"
+
+
+def same_beginning(one: str, other: str) -> int:
+    """How many signs two texts begin with alike."""
+    pairs = zip(one, other, strict=False)
+    return next((n for n, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
+
+
+def offered(variable: str, here: list[str]) -> Iterator[tuple[str, str]]:
+    """Each value in sight and its number."""
+    for line in here[1:8]:
+        found = re.findall(r"○ (\d) (.*?)(?=\s+○|$)", line)
+        if not found and "○" not in line and "recorded" not in line:
+            return
+        for number, words in found:
+            for value, said in SEEN[variable].items():
+                if said.startswith(words) and len(words) > 1:
+                    yield value, number
+
+
+TOLD_FOR = {
+    "chuck-removal": {
+        "lathe": "Lathe 2 (invented)", "nose": "camlock", "nose-size": "D1-6",
+        "guard-fitted": "yes", "on-nose": "this-chuck", "take-off": "whole", "mass": "50 lb",
+        "help": "alone", "hoist": "no", "lift-way": "cradle", "support-turns": "yes",
+        "turns-freely": "yes", "seat": "caught", "body": "on-plate", "bolts": "snug",
+        "screws": "touching",
+    },
+    "adjustable-chuck": {
+        "lathe": "Lathe 2 (invented)", "nose": "camlock", "nose-size": "D1-6",
+        "guard-fitted": "yes", "turns-freely": "yes", "lowest-speed": "30 rpm",
+        "swing-over-bed": "16 in", "on-nose": "nothing", "plate": "loose",
+        "chuck": "Chuck 7 (invented)", "body-diameter": "8 in", "body-length": "3 3/8 in",
+        "bore": "2 in", "mass": "50 lb", "marked-speed": "1500 rpm", "screw-count": "4",
+        "sense": "toward", "clearance": "0.010 in", "bolt-thread": "3/8-16",
+        "bolt-class": "grade 8", "bolt-count": "6", "bolt-reach": "from the front (invented)",
+        "bolt-torque": "33 ft-lb", "bolt-torque-source": "plate, stamped (invented)",
+        "torque-wrench": "yes", "indicator-name": "Indicator 3 (invented)",
+        "indicator-kind": "plunger", "unit": "in", "graduation": "0.0001 in",
+        "numbering": "balanced", "range-per-turn": "0.010 in", "calibration-due": "2031-01-31",
+        "bar-ground": "yes", "bar-diameter": "1 in", "bar-length": "8 in",
+        "tolerance": "0.001 in", "rule": "guarded", "station": "3 in", "direction": "forward",
+        "help": "alone", "hoist": "no", "lift-way": "cradle", "body-runout": "0.003 in",
+        "marks": "one dot each (invented)", "recheck-date": "2031-03-02", "bolts": "out",
+    },
+}  # fmt: skip
+"""What the one who reads the screen knows of an invented shop, for each procedure."""
+
+
+@pytest.fixture
+def reader() -> Callable[[str], Reader]:
+    """Someone who reads the screen, for a procedure."""
+    return lambda procedure: Reader(procedure, TOLD_FOR[procedure], Chuck())
 
 
 class Hands:
@@ -382,6 +552,109 @@ class Quick(Hands):
         await self.pilot.pause()
 
 
+class Pointer:
+    """Works the program by what is drawn on the screen: clicks and the wheel at places of it.
+
+    Text is typed where a line asks for text; no key is pressed for anything else.
+    """
+
+    def __init__(self, app: Spindleside, pilot: Pilot[int], answers: dict[str, str]) -> None:
+        self.app, self.pilot = app, pilot
+        self.clicks = 0
+
+    @property
+    def lines(self) -> list[str]:
+        """What stands on the screen."""
+        return [strip.text for strip in self.app.screen._compositor.render_strips()]
+
+    @property
+    def text(self) -> str:
+        """The same as one text."""
+        return "\n".join(self.lines)
+
+    async def settle(self) -> None:
+        """Until nothing more is on its way."""
+        opening = [each for each in self.app.workers if each.group == "open-place"]
+        if opening:
+            await self.app.workers.wait_for_complete(opening)
+        await self.pilot.pause()
+
+    async def until(self, words: str) -> None:
+        """Wait for words."""
+        for _ in range(200):
+            if words in self.text:
+                return
+            await self.pilot.pause(0.02)
+        raise AssertionError(self.text)
+
+    async def click(self, pattern: str, below: int = 0) -> bool:
+        """A click on the first place that reads so, from a line on; whether there is one."""
+        for y, line in enumerate(self.lines):
+            found = re.search(pattern, line) if y >= below else None
+            if found:
+                self.clicks += 1
+                await self.pilot.click(offset=(found.start(), y))
+                await self.settle()
+                return True
+        return False
+
+    async def go_on(self) -> None:
+        """A click on the usual button, which ends in ⏎; where there is none, on the only one."""
+        rows = [y for y, line in enumerate(self.lines) if "⏎" in line]
+        if rows:
+            await self.click("⏎", below=rows[-1])
+        else:
+            assert await self.click("Leave this one alone"), self.text
+
+    async def wheel(self, times: int = 4) -> None:
+        """The wheel turned over the page, to read on."""
+        for _ in range(times):
+            await self.pilot._post_mouse_events([MouseScrollDown], None, (20, 8), 0)
+        await self.pilot.pause()
+
+    async def begin(self, procedure: str) -> None:
+        """From the start page to the question who and which lathe."""
+        title = find(procedure).title
+        await self.until(title)
+        await self.click(re.escape(title))
+        await self.until("Your name")
+        await self.settle()
+
+    async def walk(self, reader: Reader, most: int = 1500) -> None:
+        """To the end, by what stands on the screen."""
+        for _ in range(most):
+            if "Close this sheet" in self.text:
+                return
+            await self.page(reader)
+        raise AssertionError(self.text)
+
+    async def page(self, reader: Reader) -> None:
+        """One thing that the screen asks for."""
+        reader.chuck.look(self.text)
+        here = reader.focused(self.lines)
+        if "⏎" not in self.text and "Leave this one alone" not in self.text:
+            await self.click(r"○ \d  ") or await self.wheel()
+        elif here:
+            await self.answer(*reader.answer(here), reader.row(self.lines) or 0)
+        elif "more below" in self.text and "Done   ⏎" not in self.text:
+            await self.wheel()
+        else:
+            await self.go_on()
+
+    async def answer(self, kind: str, text: str, row: int) -> None:
+        """A click on an answer, or text and a click on the button, which shows what is missing."""
+        if kind == "choose":
+            await self.click(rf"[○●] {text} ", below=row) or await self.wheel()
+        elif text == "unknown":
+            await self.click("○ not known here", below=row) or await self.wheel()
+        elif kind == "type":
+            names = {" ": "space", ".": "full_stop", "-": "minus"}
+            await self.pilot.press(*(names.get(each, each) for each in text))
+            await self.go_on()
+        else:
+            await self.wheel()
+
+
 class Opened:
     """Opens the program in a folder of its own."""
 
@@ -424,3 +697,9 @@ def keyboard() -> type[Hands]:
 def mouse() -> type[Hands]:
     """Hands that use the pointer."""
     return ByMouse
+
+
+@pytest.fixture
+def pointer() -> type[Pointer]:
+    """A pointer that knows the screen alone."""
+    return Pointer

@@ -41,7 +41,7 @@ def walked(quick) -> Callable[..., Callable[[Pilot[int]], Awaitable[None]]]:
                 await at.page()
             for value in readings:
                 await at.type(at._line("reading"), value)
-            await pilot.pause()
+            await pilot.pause(0.3)
 
         return run
 
@@ -84,3 +84,19 @@ async def _settled(pilot: Pilot[int]) -> None:
         await pilot.pause(0.02)
         if pilot.app.screen.query("#rows Press"):
             return
+
+
+async def test_a_slipped_point_is_doubted_once_and_believed_when_said_again(
+    program, walked
+) -> None:
+    """A value a hundred times its neighbours: one sentence, nothing lost, then a person's word."""
+    async with program.run_test(size=(80, 24)) as pilot:
+        await walked(3, ("0.0000", "0.0010"))(pilot)
+        form = pilot.app.screen.form
+        for heard, kept in (("hundred times", ["0.0000", "0.0010"]), ("", ["0.9"])):
+            form._entry.value = "0.9"
+            form.take()
+            await pilot.pause()
+            assert heard in str(pilot.app.screen.query_one("#complaint").render())
+            assert form.values[-len(kept) :] == kept
+        assert form.values == ["0.0000", "0.0010", "0.9"]

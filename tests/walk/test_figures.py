@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from guide.walk.figures import next_move, next_screw
+import pytest
+
+from guide.plain import BadInput
+from guide.walk.figures import next_move, next_screw, turn_values
 from guide.walk.state import State, Taken
 
 FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
@@ -40,3 +43,17 @@ def test_a_direction_already_moved_is_not_moved_again_from_the_same_turn() -> No
     for screw in (1, 3):
         again = standing(moved=(3,), pair={"screw": screw, "value": "0.0021"})
         assert next_move(again) is None
+
+
+def test_a_dial_that_may_have_rolled_over_is_asked_about_and_then_unwrapped() -> None:
+    """0, 96, 93, 97 of 100 a turn may mean 0, −4, −7, −3: never taken so without being told."""
+    state = standing()
+    state = replace(
+        state,
+        facts={**FACTS, "unit": "thou", "numbering": "continuous", "range-per-turn": "100 thou"},
+    )
+    typed = {"values": ("0", "96", "93", "97")}
+    with pytest.raises(BadInput, match="passed its zero"):
+        turn_values(typed, state)
+    assert [int(v) for v in turn_values({**typed, "rolled_over": "yes"}, state)] == [0, -4, -7, -3]
+    assert [int(v) for v in turn_values({**typed, "rolled_over": "no"}, state)] == [0, 96, 93, 97]

@@ -41,6 +41,10 @@ Trouble = Callable[[str], str]
 """What is wrong with a reading as typed; blank when nothing is."""
 High = Callable[[Sequence[str], Sequence[str]], float | None]
 """The high spot by angles and values so far, where it can be told."""
+Doubt = Callable[[Sequence[str], str], str]
+"""Why a value beside the others may be a slip; blank when it may well be so."""
+Rolls = Callable[[Sequence[str]], bool]
+"""Whether the pointer may have passed its zero in these values."""
 
 
 class TurnForm(Form):
@@ -53,9 +57,12 @@ class TurnForm(Form):
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f11", "one_back", show=False)]
 
-    def __init__(self, turn: Turn, trouble: Trouble, high: High) -> None:
+    def __init__(
+        self, turn: Turn, trouble: Trouble, high: High, doubt: Doubt, rolls: Rolls
+    ) -> None:
         super().__init__()
         self.turn, self.trouble, self.high = turn, trouble, high
+        self.doubt, self.rolls, self.doubted = doubt, rolls, ""
         self.count = turn.counts[0]
         self.values: list[str] = []
         self.noun = say(N_("screw"))
@@ -72,6 +79,12 @@ class TurnForm(Form):
                 yield Field("reading", " ")
                 yield Static("", id="taken", markup=False)
             yield Face(self.turn.marks, self.noun, self.turn.way)
+        yield Choices(
+            "rolled",
+            say(N_("The pointer may have passed its zero on the way. Did it?")),
+            [("yes", say(N_("yes, it went round"))), ("no", say(N_("no, read as typed")))],
+            stacked=False,
+        )
         yield Field("low", say(N_("Watched over a whole turn: the lowest (may stay blank)")))
         yield Field("high", say(N_("Watched over a whole turn: the highest (may stay blank)")))
 
@@ -140,16 +153,24 @@ class TurnForm(Form):
     def take(self) -> None:
         """One value as typed, or a sentence and nothing lost."""
         typed = self._field("reading").value
-        if sentence := self.trouble(typed):
+        if sentence := self.trouble(typed) or self._doubt_once(typed):
             self.complain(sentence)
             self._entry.focus()
             return
         self.complain("")
+        self.doubted = ""
         self.values.append(typed)
         self._entry.value = ""
         self._show()
         self.first_focus()
         self.call_after_refresh(self._in_sight)
+
+    def _doubt_once(self, typed: str) -> str:
+        """A value far from its neighbours is asked about once; typed again it is believed."""
+        if typed == self.doubted:
+            return ""
+        self.doubted = typed
+        return self.doubt(self.values, typed)
 
     def _in_sight(self) -> None:
         """The line to type on and the face beside it."""
@@ -179,7 +200,14 @@ class TurnForm(Form):
             "values": self.values[: self.count],
             "closing": self.values[self.count],
         }
+        if self._rolled.display:
+            data["rolled_over"] = self._rolled.value
         self.act("record", **data, **({"watched": watched} if any(watched) else {}))
+
+    @property
+    def _rolled(self) -> Choices:
+        """The question about the pointer's zero."""
+        return next(each for each in self.query(Choices) if each.name == "rolled")
 
     def _show(self) -> None:
         """The list, the question and the drawing by what is typed so far."""
@@ -187,6 +215,7 @@ class TurnForm(Form):
         angle = float(self.angles[at % self.count])
         for name in ("low", "high"):
             self._field(name).display = self.complete
+        self._rolled.display = self.complete and self.rolls(self.values[: self.count])
         self._field("reading").display = not self.complete
         self._field("reading").ask(self._ask(at, angle))
         self.query_one("#taken", Static).update(self._list())

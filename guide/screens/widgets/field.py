@@ -51,7 +51,8 @@ class Field(Vertical):
         self.question, self.help = question, help
         self.may_be_unknown = may_be_unknown
         self.entry = Input(value, select_on_focus=False)
-        """The line to type on."""
+        """The line to type on; its cursor stands still, as everything here does."""
+        self.entry.cursor_blink = False
 
     def compose(self) -> ComposeResult:
         """Question above, the line to type on, help below."""
