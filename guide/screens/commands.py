@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING
 
 from textual.binding import Binding
@@ -18,7 +19,7 @@ DONE = ("done", "acknowledge", "record")
 """What goes on from a step."""
 
 
-class Command:
+class Command(ABC):
     """One command: `key` anywhere, `letter` where nothing is being typed."""
 
     name = ""
@@ -32,9 +33,9 @@ class Command:
         """Whether it can be given now."""
         return not sheet.state.ended
 
+    @abstractmethod
     async def give(self, sheet: SetupSheet) -> None:
         """Do it."""
-        raise NotImplementedError
 
 
 class Help(Command):

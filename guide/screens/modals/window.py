@@ -98,8 +98,7 @@ class Window(ModalScreen[Told | None]):
             self.confirm()
 
     def confirm(self) -> None:
-        """The first button."""
-        raise NotImplementedError
+        """The first button; a window whose only way is back has none."""
 
     def action_nothing(self) -> None:
         """Close with nothing."""

@@ -28,8 +28,7 @@ class Form(Vertical):
         return (("record", say(N_("Record this   ⏎"))),)
 
     def pressed(self, name: str) -> None:
-        """A button was pressed."""
-        raise NotImplementedError
+        """A button was pressed; a form that offers none has nothing to do."""
 
     def first(self) -> Widget | None:
         """What has the focus when the page opens: the first open question, else the button."""
