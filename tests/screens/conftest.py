@@ -10,7 +10,7 @@ from math import radians
 from pathlib import Path
 
 import pytest
-from textual.events import MouseScrollDown
+from textual.events import Key, MouseScrollDown
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -649,7 +649,9 @@ class Pointer:
             await self.click("○ not known here", below=row) or await self.wheel()
         elif kind == "type":
             names = {" ": "space", ".": "full_stop", "-": "minus"}
-            await self.pilot.press(*(names.get(each, each) for each in text))
+            for each in text:
+                self.app.post_message(Key(names.get(each, each), each))
+            await self.pilot.pause()
             await self.go_on()
         else:
             await self.wheel()

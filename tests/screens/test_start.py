@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import asyncio
+
+from textual.app import App, ComposeResult
+
 from guide.screens.record import RecordScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.task import TaskForm
+from guide.screens.widgets.bar import ActionBar
+from guide.screens.widgets.press import Press
 
 
 async def test_an_empty_journal_says_so_and_offers_every_procedure(opened, keyboard) -> None:
@@ -110,3 +116,17 @@ async def test_going_on_with_a_killed_setup_asks_who_and_goes_on(opened, mouse) 
         await again.settle()
         assert "Resumed" in again.text("#done")
         assert not isinstance(again.form, TaskForm)
+
+
+async def test_two_changes_of_the_buttons_at_once_leave_one_set() -> None:
+    """A page and its form may both ask for buttons while the page opens."""
+    bar = ActionBar()
+
+    class One(App[None]):
+        def compose(self) -> ComposeResult:
+            yield bar
+
+    async with One().run_test() as pilot:
+        await asyncio.gather(*(bar.offer([("next", "Next")]) for _ in range(3)))
+        await pilot.pause()
+        assert [each.name for each in bar.query(Press)] == ["next"]

@@ -18,6 +18,8 @@ from guide.journal.store import Store
 
 LINES, COLUMNS = 24, 80
 PROGRAM = "from guide.cli.main import run; run(['start', '{procedure}'])"
+STILL = 30
+"""Answers after which a screen that is still the same has hung."""
 KEYS = {"choose": "{}", "type": "{}\r", "scroll": "\x1b[6~"}
 
 
@@ -98,7 +100,14 @@ def gate(terminal: Terminal) -> None:
 
 
 def onward(terminal: Terminal) -> None:
-    """Without the sign of the focus: read on to the end of the page, then the usual button."""
+    """Without the sign of the focus: read on to the end of the page, then the usual button.
+
+    A page that is still being drawn is left alone, to be read again.
+    """
+    before = terminal.text
+    terminal.read(0.25)
+    if terminal.text != before:
+        return
     below = "more below" in terminal.text and "Done   ⏎" not in terminal.text
     terminal.send("\x1b[6~" if below else "\r")
 
@@ -107,8 +116,11 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
     """From the question who and which lathe to the end, by what stands on the screen."""
     terminal.until("Your name")
     end = time.monotonic() + seconds
+    last, same = "", 0
     while "Close this sheet" not in terminal.text:
-        assert time.monotonic() < end, terminal.text
+        same = same + 1 if terminal.text == last else 0
+        last = terminal.text
+        assert time.monotonic() < end and same < STILL, last
         reader.chuck.look(terminal.text)
         here = reader.focused(terminal.lines)
         if "own number" in terminal.text or re.search(r"[○✓…] \d  ", terminal.text):
@@ -117,7 +129,6 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
             kind, text = reader.answer(here)
             terminal.send(KEYS[kind].format(text))
         else:
-            terminal.read(0.3)
             onward(terminal)
     assert "Finished" in terminal.text
 

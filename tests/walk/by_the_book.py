@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from guide.procedure.model import Procedure, Step
 from guide.walk.state import State
-from guide.walk.world import as_dict
+from guide.walk.world import VARIABLES, as_dict
 
 ASIDE = ("making-sure", "paused", "making-safe", "made-safe", "finished", "abandoned")
 TAKEN_ON_BY = {"task": "done", "gate": "acknowledge"}
@@ -18,7 +18,7 @@ TAKEN_ON_BY = {"task": "done", "gate": "acknowledge"}
 
 
 def holds(text: str, told: Mapping[str, str]) -> bool | None:
-    """A condition as written, or None where a branch test decides."""
+    """A condition as written, or None where what decides is not told."""
     found = [_all_hold(alternative.split(" and "), told) for alternative in text.split(" or ")]
     return True if True in found else None if None in found else False
 
@@ -30,17 +30,19 @@ def _all_hold(terms: list[str], told: Mapping[str, str]) -> bool | None:
 
 
 def _holds(term: str, told: Mapping[str, str]) -> bool | None:
-    """One term; `unknown` satisfies nothing in the machine state."""
+    """One term; a branch test and what nobody tells may be either."""
     negated, term = term.startswith("not "), term.removeprefix("not ")
-    name, given, values = term.partition("=")
-    if not given:
+    name, _, values = term.partition("=")
+    if name not in told:
         return None
-    return (told.get(name, "unknown") in values.split("/")) is not negated
+    if told[name] == "unknown" and name in VARIABLES:
+        return False
+    return (told[name] in values.split("/")) is not negated
 
 
 def onward(procedure: Procedure, step: Step, after: State) -> Iterator[str]:
     """Every place that a step may lead to, by the machine state and the facts behind it."""
-    told = {**after.facts, **as_dict(after.world)}
+    told = {**dict.fromkeys(procedure.facts, "unknown"), **after.facts, **as_dict(after.world)}
     names = [each.name for each in procedure.steps]
     starts = []
     for branch in step.go:
@@ -109,12 +111,11 @@ def _leads(procedure: Procedure, step: str, place: str, before: State) -> bool:
     number = procedure.order[step]
     named = {branch.to for branch in procedure.steps[number].go}
     starts = {number + 1, *(procedure.order[each] for each in named if each in procedure.order)}
-    told: dict[str, str] = {}
     for start in starts:
         for each in procedure.steps[start:]:
             if each.name == place:
                 return True
-            if each.when is None or holds(each.when.text, told) is True:
+            if each.when is None or holds(each.when.text, before.facts) is True:
                 break
     return False
 

@@ -218,3 +218,12 @@ def decided(step: Step, state: State) -> dict[str, str]:
 def replays_the_same(walk: Setup) -> bool:
     """Whether the events alone make the state that the walk has."""
     return replayed(walk.journal, walk.state.setup).state == walk.state
+
+
+def folded(walk: Setup) -> State:
+    """The state that the events make, by the walk's own fold, which has read the text already."""
+    first, *rest = walk.journal.events(walk.state.setup)
+    state = walk.fold.opened(first)
+    for event in rest:
+        state = walk.fold.after(state, event)
+    return state

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import Lock
 from collections.abc import Iterable
 
 from textual.containers import Horizontal
@@ -22,13 +23,15 @@ class ActionBar(Horizontal):
 
     def __init__(self, offers: Iterable[tuple[str, str]] = ()) -> None:
         super().__init__(*(Press(name, label) for name, label in offers))
+        self._changing = Lock()
 
     async def offer(self, offers: Iterable[tuple[str, str]]) -> None:
-        """Show other buttons."""
+        """Show other buttons, one change after the other: a page and its form may both ask."""
         offers = tuple(offers)
-        self.display = bool(offers)
-        await self.remove_children()
-        await self.mount_all(Press(name, label) for name, label in offers)
+        async with self._changing:
+            self.display = bool(offers)
+            await self.remove_children()
+            await self.mount_all(Press(name, label) for name, label in offers)
 
     def focus_first(self) -> None:
         """The focus goes to the usual button, if there is one yet."""
