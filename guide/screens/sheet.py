@@ -46,6 +46,8 @@ def now() -> str:
 
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
+ONE_FRAME = 1 / 60
+"""Seconds after which the present step has been painted and the rest of the page follows."""
 ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
@@ -123,9 +125,13 @@ class SetupSheet(Screen[None]):
         self._opened_anew()
 
     def _begin(self) -> None:
-        """The top of the present step in sight, the focus where typing begins."""
+        """The rest of the page, the top of the present step in sight, the focus where one types.
+
+        The present step is painted first: a hand that waits sees what to do next at once.
+        """
         if self.form is None or not self.form.is_attached:
             return
+        self._write_round_it()
         first = self.form.first() or self.query_one(ActionBar).first
         if first is not None:
             first.focus(scroll_visible=False)
@@ -134,18 +140,26 @@ class SetupSheet(Screen[None]):
         page.scroll_to(y=max(present.virtual_region.y - above, 0), animate=False, force=True)
 
     def _write(self) -> None:
-        """Head, done, words and next."""
-        state, procedure = self.state, self.setup.procedure
-        self._show("#head", self._head())
-        long_ago = len(self.lines) // RECENT * RECENT
-        self._show("#earlier", done_lines(self.lines[:long_ago]))
-        self._show("#done", done_lines(self.lines[long_ago:], self._stage_before(long_ago)))
+        """The whole sheet."""
+        self._write_present()
+        self._write_round_it()
+
+    def _write_present(self) -> None:
+        """The words of the present step."""
         step = self.setup.step
+        procedure, state = self.setup.procedure, self.state
         text = step_text(procedure, step, self.detail) if step else besides_text(state)
         self._show("#words", step_words(text))
         self._show("#after", after_words(text))
         self.query_one("#after").display = bool(text.why or text.good or text.wrong)
-        titles = () if state.ended else coming(procedure, state)
+
+    def _write_round_it(self) -> None:
+        """The head, what is done above, what comes next below."""
+        self._show("#head", self._head())
+        long_ago = len(self.lines) // RECENT * RECENT
+        self._show("#earlier", done_lines(self.lines[:long_ago]))
+        self._show("#done", done_lines(self.lines[long_ago:], self._stage_before(long_ago)))
+        titles = () if self.state.ended else coming(self.setup.procedure, self.state)
         self._show("#next", next_lines(titles))
 
     def _show(self, part: str, content: Content) -> None:
@@ -182,7 +196,7 @@ class SetupSheet(Screen[None]):
         self.lines.append(newest(before, self.state, self.setup.procedure, language()))
         if self._goes_on_as_it_is():
             self.complain_with("")
-            self._write()
+            self._write_present()
             self._opened_anew()
         else:
             self.run_worker(self.open_place(), group="open-place")
@@ -204,7 +218,7 @@ class SetupSheet(Screen[None]):
             self.form.sequence = self.state.sequence
         self.query_one(CommandLine).offer(at_foot(self))
         self.opened = events.Idle().time
-        self.call_after_refresh(self._begin)
+        self.set_timer(ONE_FRAME, self._begin)
 
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""
