@@ -174,7 +174,7 @@ def _watched(typed: object) -> Sweep | None:
     """Lowest and highest of a watched turn."""
     if not isinstance(typed, (list, tuple)) or not typed:
         return None
-    if len(typed) != 2:
+    if len(typed) != 2 or not all(str(each).strip() for each in typed):
         raise BadInput(
             N_("A watched sweep is two values, the lowest and the highest."),
             N_("Give both, or neither."),

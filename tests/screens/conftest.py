@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import re
 from cmath import rect
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterable, Iterator
 from contextlib import asynccontextmanager
 from math import radians
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.events import Key, MouseScrollDown
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from guide.journal.event import Event
+from guide.journal.store import Store
+from guide.journal.verify import findings
 from guide.present.questions import ANSWERS as SEEN
 from guide.present.questions import ASKS
 from guide.procedure.shelf import find
@@ -92,9 +96,12 @@ class Chuck:
     def __init__(self) -> None:
         self.off = complex(0.0034, -0.0021)
         """Where the bar's middle stands from the spindle's: along screw 1, along screw 2."""
+        self.zero = -0.0006
+        """What the dial shows on the bar when it is not out at all."""
         self.on_bar = False
         self.screw, self.bring = 1, 0.0
-        self.brought: list[float] = []
+        self.brought: list[str] = []
+        """What the dial came to, correction by correction."""
 
     def look(self, text: str) -> None:
         """What the screen says of the screw under the plunger and of where the dial has to go."""
@@ -120,15 +127,15 @@ class Chuck:
     def _dial(self, angle: float) -> str:
         """On the bar by how far it is out; nose and plate run true but for one division."""
         along = (self.off * rect(1, -radians(angle))).real
-        value = along if self.on_bar else 0.0001 * (45 <= angle <= 180)
+        value = along + self.zero if self.on_bar else 0.0001 * (45 <= angle <= 180)
         return f"{round(value, 4) + 0.0:.4f}"
 
     def _corrected(self) -> str:
         """The body goes along the screw until the dial shows what it had to."""
         way = rect(1, radians(90.0 * (self.screw - 1)))
-        self.off += (self.bring - (self.off * way.conjugate()).real) * way
-        self.brought.append(self.bring)
-        return f"{self.bring:.4f}"
+        self.off += (self.bring - self.zero - (self.off * way.conjugate()).real) * way
+        self.brought.append(f"{self.bring:.4f}")
+        return self.brought[-1]
 
 
 class Reader:
@@ -699,6 +706,33 @@ def keyboard() -> type[Hands]:
 def mouse() -> type[Hands]:
     """Hands that use the pointer."""
     return ByMouse
+
+
+def whole_setup(home: Path, chuck: Chuck) -> None:
+    """The journal verifies, and has the dial's corrections, a torque, decisions and the name."""
+    with Store.read(home / "journal.sqlite3") as store:
+        assert not [*findings(store)]
+        (setup,) = store.setups()
+        events = store.events(setup.setup)
+    assert setup.closing["ends"] == "finished"
+    assert len(chuck.brought) >= 2
+    assert told(events, "got") == chuck.brought
+    decisions = told(events, "decision")
+    assert "another-round" in decisions
+    assert decisions[-1] == "accept"
+    assert {*told(events, "torque")} == {"33 ft-lb"}
+    assert told(events, "name") == ["A. Sample"]
+
+
+def told(events: Iterable[Event], name: str) -> list[Any]:
+    """What events have under a name, in order."""
+    return [each.data[name] for each in events if name in each.data]
+
+
+@pytest.fixture
+def trued() -> Callable[[Path, Chuck], None]:
+    """Looks whether a setup in a home was walked whole, with an invented chuck."""
+    return whole_setup
 
 
 @pytest.fixture

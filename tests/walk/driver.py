@@ -121,7 +121,8 @@ def usual(walk: Setup, chosen: Mapping[str, str], out: int = 0) -> Act:
     if step is None:
         return beside(state)
     if looks(step):
-        return TRIGGER[step.kind], {"seen": asked(expected_at_look(state.world, state.facts))}
+        expected = asked(expected_at_look(state.world, state.facts))
+        return TRIGGER[step.kind], {"seen": answerable(state, expected)}
     return TRIGGER[step.kind], entered(walk, step, chosen, out)
 
 

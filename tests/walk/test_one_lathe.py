@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
@@ -11,7 +12,8 @@ from guide.journal.store import Store
 from guide.plain import NotAllowed
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.walk.setup import Setup, open_setup
+from guide.walk.setup import Setup, open_setup, resume_setup
+from guide.walk.world import as_dict
 
 AT = "2031-03-02T08:00:00.000Z"
 
@@ -74,3 +76,65 @@ def test_rehearsals_stand_in_no_real_lathes_way(store: Store, removal: Procedure
     opened(store, removal, "rehearsed", "Lathe 2", "rehearsal")
     opened(store, removal, "real", "Lathe 2", "real")
     opened(store, removal, "again", "Lathe 2", "rehearsal")
+
+
+def test_a_setup_abandoned_with_a_load_hanging_says_what_hangs_where(
+    store: Store, driver: ModuleType, memory: ModuleType
+) -> None:
+    """The next setup on that lathe is shown it, and begins at its own first look all the same."""
+    mounting = find("adjustable-chuck")
+    case = next(iter(driver.cases(mounting)))
+    walk = driver.opened(memory.Memory(), mounting, mode="real")
+    while as_dict(walk.state.world)["carried"] != "chuck":
+        driver.do(walk, driver.usual(walk, case.facts))
+    hanging = as_dict(walk.state.world)
+    driver.do(walk, ("abandon", {"why": "called away (invented)"}))
+    store.keep_text(mounting.text)
+    for event in walk.journal.events("walk"):
+        store.append(event)
+    opened_next = opened(store, mounting, "next", driver.LATHE, "real")
+    told = opened_next.state.opening["lathe_before"]
+    assert dict(told["world"]) == hanging
+    assert (told["world"]["carried"], told["ends"]) == ("chuck", "abandoned")
+    assert set(opened_next.state.world) == {"unknown"}
+    assert opened_next.state.place == mounting.steps[0].name
+
+
+def test_a_real_setup_is_shown_no_rehearsed_lathe(
+    store: Store, removal: Procedure, driver: ModuleType
+) -> None:
+    """What was rehearsed or practised on a lathe says nothing about how it stands."""
+    for mode in ("rehearsal", "practice"):
+        tried = opened(store, removal, mode, "Lathe 2", mode)
+        driver.do(tried, ("abandon", {"why": "invented"}))
+    assert "lathe_before" not in opened(store, removal, "real", "Lathe 2", "real").state.opening
+
+
+def test_a_lathe_is_free_again_once_its_setup_has_ended(
+    store: Store, removal: Procedure, driver: ModuleType
+) -> None:
+    """Finished or abandoned by a branch, the next setup opens and is shown how it was left."""
+    case = next(iter(driver.cases(removal)))
+    first = opened(store, removal, "first", driver.LATHE, "real")
+    driver.walked(first, case.facts)
+    assert first.state.place == "finished"
+    second = opened(store, removal, "second", driver.LATHE, "real")
+    assert second.state.opening["lathe_before"]["ends"] == "finished"
+    driver.walked(second, {**case.facts, "on-nose": "unknown"})
+    assert second.state.place == "abandoned"
+    third = opened(store, removal, "third", driver.LATHE, "real")
+    assert third.state.opening["lathe_before"]["setup"] == "second"
+
+
+def test_a_setup_that_is_paused_or_left_open_still_holds_its_lathe(
+    store: Store, removal: Procedure, driver: ModuleType
+) -> None:
+    """Neither a pause nor the end of a process frees it; resuming it does not need it free."""
+    first = opened(store, removal, "first", "Lathe 2", "real")
+    driver.do(first, ("pause", {"why": "invented"}))
+    with pytest.raises(NotAllowed, match="first"):
+        opened(store, removal, "second", "Lathe 2", "real")
+    again = resume_setup(store, "first", person="A. Sample", at=AT)
+    assert again.state.place == removal.steps[0].name
+    with pytest.raises(NotAllowed, match="first"):
+        opened(store, removal, "second", "Lathe 2", "real")
