@@ -241,6 +241,13 @@ def tried_as_if_it_might_start(
     return carried == "nothing" and seat in ("off", "locked") and out and bystanders == "clear"
 
 
+@before("try to start")
+def nothing_loose_to_be_thrown(seat: str, body: str, bolts: str, jaws: str) -> bool:
+    """A mounted chuck that might start is bolted and holds no bar."""
+    mounted = seat != "off" and body == "on-plate"
+    return not mounted or (bolts in ("snug", "tight", "none") and jaws in ("loose", "closed"))
+
+
 @before("turn by hand")
 def turned_with_empty_sockets(
     chuck_key: str, screw_key: str, spanner: str, spindle: str, dressed: str, power: str
@@ -306,3 +313,83 @@ def no_key_into_what_hangs_free(carried: str, seat: str) -> bool:
 def nothing_carried_beside_it(carried: str, power: str) -> bool:
     """Bar and indicator are handled with nothing carried and the power isolated."""
     return carried == "nothing" and power == "isolated"
+
+
+@before("catch")
+def threaded_on_by_turning(nose: str, spindle: str, carried: str) -> bool:
+    """Only what is carried is caught; a thread is started by turning the spindle."""
+    return carried in ("plate", "chuck") and (nose != "threaded" or spindle == "free")
+
+
+@before("lock", "unlock")
+def locked_with_its_own_tool(nose: str, spanner: str) -> bool:
+    """Nut, cams and bolts turn by their spanner; a thread has none."""
+    return nose == "threaded" or spanner == "in"
+
+
+@before("lock")
+def drawn_home_against_a_held_spindle(nose: str, spindle: str) -> bool:
+    """A draw nut is drawn home with the spindle held."""
+    return nose != "long" or spindle == "held"
+
+
+@before("unlock")
+def let_go_against_a_held_spindle(nose: str, spindle: str) -> bool:
+    """A draw nut and a thread are broken loose with the spindle held."""
+    return nose in ("camlock", "bolted") or spindle == "held"
+
+
+@before("lock")
+def locked_under_its_support(seat: str, body: str, carried: str) -> bool:
+    """A chuck that is only caught is carried until it is locked."""
+    return seat == "locked" or body == "apart" or carried == "chuck"
+
+
+@before("screws touch", "screws turn", "screws nip")
+def set_where_it_lies_still(seat: str, carried: str) -> bool:
+    """Screws are set on a locked nose or on the bench, with nothing hanging."""
+    return seat in ("locked", "off") and carried == "nothing"
+
+
+@before("read")
+def read_on_what_was_meant(seat: str, body: str, jaws: str) -> bool:
+    """Bare nose and plate are read themselves, a mounted chuck on the bar in its jaws."""
+    return seat == "off" or body == "apart" or jaws == "on-bar"
+
+
+SPANNER, CHUCK_KEY, SCREW_KEY = ({each: ("in",)} for each in ("spanner", "chuck-key", "screw-key"))
+FROM: dict[str, dict[str, tuple[str, ...]]] = {
+    "hold spindle": {"spindle": ("free",)},
+    "free spindle": {"spindle": ("held",)},
+    "put on nose": {"seat": ("off",)},
+    "catch": {"seat": ("on-nose",)},
+    "lock": {"seat": ("caught", "locked")},
+    "unlock": {"seat": ("locked",)},
+    "take off nose": {"seat": ("on-nose", "caught"), "screw-key": ("out",)},
+    "join": {"body": ("apart",)},
+    "part": {"body": ("on-plate",), "bolts": ("out",)},
+    "bolts catch": {"body": ("on-plate",), "bolts": ("out",)},
+    "bolts snug": {**SPANNER, "bolts": ("caught", "snug"), "seat": ("locked", "off")},
+    "bolts tighten": {**SPANNER, "bolts": ("snug", "tight"), "seat": ("locked", "off")},
+    "bolts ease": {**SPANNER, "bolts": ("tight",)},
+    "bolts slacken": {**SPANNER, "bolts": ("snug",)},
+    "take bolts out": {"body": ("on-plate",), "bolts": ("caught",)},
+    "screws touch": {**SCREW_KEY, "screws": ("free",), "bolts": ("snug",)},
+    "screws turn": {**SCREW_KEY, "screws": ("touching", "nipped"), "bolts": ("snug",)},
+    "screws nip": {**SCREW_KEY, "screws": ("touching",), "bolts": ("tight",)},
+    "fit chuck-key": {"chuck-key": ("out",)},
+    "remove chuck-key": {"chuck-key": ("in",)},
+    "fit screw-key": {"screw-key": ("out",)},
+    "remove screw-key": {"screw-key": ("in",)},
+    "fit spanner": {"spanner": ("out",)},
+    "remove spanner": {"spanner": ("in",)},
+    "grip bar": {**CHUCK_KEY, "jaws": ("loose", "closed")},
+    "release bar": {**CHUCK_KEY, "jaws": ("on-bar",), "indicator": ("off",)},
+    "close jaws": {**CHUCK_KEY, "jaws": ("loose", "closed")},
+    "set indicator": {"indicator": ("off",)},
+    "remove indicator": {"indicator": ("set",)},
+    "read": {"indicator": ("set",), "series": ("open",), "carried": ("nothing",)},
+    "shut guard": {"guard": ("open",)},
+    "open guard": {"guard": ("shut",)},
+}
+"""What an action starts from, and the tool that is in; from nothing else can it be done."""

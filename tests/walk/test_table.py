@@ -184,6 +184,19 @@ def test_an_action_is_done_only_at_its_moment(
                     assert by_hand.true(moment, {**told, **facts}), (action, moment, told)
 
 
+def test_an_action_starts_only_from_what_it_changes_and_with_its_own_tool(
+    by_hand: ModuleType, set_aside: ModuleType
+) -> None:
+    """No key is fitted twice, no bolt eased that is not tight, and none without its spanner."""
+    for action, start in by_hand.FROM.items():
+        for variable, values in start.items():
+            table = set_aside.Reduced(facts_of("long"), {variable})
+            for each in ("unknown", *VARIABLES[variable]):
+                state = table.encode(with_values(UNKNOWN, {variable: each}))
+                allowed = any(name == action for name, _ in table.onward(state))
+                assert allowed is (each in values), (action, variable, each)
+
+
 ALWAYS = {"set controls neutral", "set controls lowest-speed"}
 DRESS = {"dress for lifting", "dress for turning", "bystanders clear"}
 TAKE_OUT = {"remove chuck-key", "remove screw-key", "remove spanner", "remove indicator"}
