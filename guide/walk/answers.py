@@ -43,7 +43,7 @@ def accepted(fact: Fact, text: str, locale: str = "en") -> str:
     if fact.closed:
         return _closed(fact, answer)
     if fact.kind in KIND:
-        quantity(fact.kind, answer, locale)
+        _not_below_nothing(fact.kind, answer, locale)
     elif fact.kind == "number":
         parse_number(answer, locale)
     elif fact.kind == "date":
@@ -79,6 +79,16 @@ def quantity(kind: str, answer: str, locale: str = "en") -> Quantity:
         answer=answer,
         units=", ".join(dict.fromkeys(spellings.values())),
     )
+
+
+def _not_below_nothing(kind: str, answer: str, locale: str) -> None:
+    """A size, a weight, a speed or a torque is never below nothing."""
+    if quantity(kind, answer, locale).value < 0:
+        raise BadInput(
+            N_("“{answer}” is less than nothing."),
+            N_("Write it without the minus sign, if that is what was meant."),
+            answer=answer,
+        )
 
 
 def _date(answer: str) -> None:

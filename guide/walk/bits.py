@@ -56,7 +56,7 @@ def made_ready(condition: Condition | None, facts: Facts) -> Wanted:
 
 
 def _conjunction(all_of: tuple[Term, ...], facts: Facts) -> tuple[int, int] | None:
-    """One alternative; None when a fact makes it false."""
+    """One alternative; None when a fact makes it false, or when no value can meet it."""
     masks: dict[str, int] = {}
     for term in all_of:
         if term.name not in VARIABLES:
@@ -67,6 +67,8 @@ def _conjunction(all_of: tuple[Term, ...], facts: Facts) -> tuple[int, int] | No
         if term.negated:
             mask = MASK[term.name] & ~(mask | BIT[term.name, "unknown"])
         masks[term.name] = masks.get(term.name, mask) & mask
+        if not masks[term.name]:
+            return None
     return sum(masks.values()), len(masks)
 
 

@@ -43,7 +43,7 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
         return {"play": str(play(pushed, pulled)), "unit": unit_of(state)}
     if step.take == "pair":
         screw = data.get("screw")
-        if not isinstance(screw, int) or not 1 <= screw <= screws_of(state):
+        if type(screw) is not int or not 1 <= screw <= screws_of(state):
             raise BadInput(
                 N_("There is no screw {screw} on this chuck."), N_("Name one."), screw=screw
             )
@@ -57,7 +57,7 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
     unit = unit_of(state)
     values = turn_values(data, state)
     angles = data.get("angles")
-    places = tuple(float(a) for a in angles) if angles else even(len(values))
+    places = _angles(angles) if angles else even(len(values))
     closing = data.get("closing")
     known = uncertain_parts(runout(values, unit, places).eccentricity or 0.0, data, state)
     return runout(
@@ -73,6 +73,13 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
         closure=parse_number(str(closing)) if closing else None,
         watched=_watched(data.get("watched")),
     )
+
+
+def _angles(typed: object) -> tuple[float, ...]:
+    """Angles as typed, in degrees."""
+    if not isinstance(typed, (list, tuple)):
+        raise BadInput(N_("The angles are not a list."), N_("Give one angle for each reading."))
+    return tuple(float(parse_number(str(each))) for each in typed)
 
 
 def turn_values(data: Mapping[str, Any], state: State) -> tuple[Decimal, ...]:
@@ -103,9 +110,16 @@ def rolls_over(values: Sequence[Decimal], state: State) -> bool:
 
 def uncertain_parts(eccentricity: float, data: Mapping[str, Any], state: State) -> tuple[Part, ...]:
     """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye."""
-    graduation = length(data.get("graduation") or state.facts.get("graduation"), unit_of(state))
+    typed = data.get("graduation") or state.facts.get("graduation")
+    graduation = length(str(typed) if typed else None, unit_of(state))
     if graduation is None:
         return ()
+    if graduation <= 0:
+        raise BadInput(
+            N_("No dial has a division of {graduation}."),
+            N_("Write what one division is worth, such as 0.0001 in."),
+            graduation=typed,
+        )
     return parts(
         graduation=float(graduation),
         play=float(_play("bar-play", state) or 0),
@@ -267,10 +281,19 @@ def of_move(data: Mapping[str, Any], state: State) -> dict[str, Any]:
         kept |= {"got": str(got), "moved": str(after - before)}
         if tightened is not None:
             noise = (chuck_facts(state).graduation or Decimal(0)) / 2
-            other = int(tightened) != kept["screw"]
-            kept["tightened"] = int(tightened)
+            turned = _screw(tightened, state)
+            other = turned != kept["screw"]
+            kept["tightened"] = turned
             kept["learned"] = learn(before, after, noise, tightened_across=other)
     return kept
+
+
+def _screw(typed: object, state: State) -> int:
+    """The number of a screw that this chuck has."""
+    text = str(typed)
+    if not text.isdecimal() or not 1 <= int(text) <= screws_of(state):
+        raise BadInput(N_("There is no screw {screw} on this chuck."), N_("Name one."), screw=typed)
+    return int(text)
 
 
 def _advised(move: _advice.Move | None) -> dict[str, Any] | None:

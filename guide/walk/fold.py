@@ -89,6 +89,13 @@ class Fold:
             raise NotAllowed(
                 N_("This setup has ended; nothing can be added to it."), N_("Open a new one.")
             )
+        if (event.step, event.sequence) != (state.place, state.sequence + 1):
+            raise NotAllowed(
+                N_("This was done at {step}, and the walk stands at {place}."),
+                N_("Nothing can be skipped or answered before its time."),
+                step=event.step,
+                place=state.place,
+            )
         made = self._made(state, event)
         people = made.people if event.person in made.people else (*made.people, event.person)
         return replace(
@@ -260,7 +267,8 @@ class Fold:
                 N_("That step cannot be done again from here."), N_("Go on, or pause.")
             )
         here = self.procedure.by_name.get(state.place)
-        if here is None or here.name not in {way.to for way in exits(self.procedure, step)}:
+        ways = {way.to for way in exits(self.procedure, step)}
+        if here is None or here.name not in ways or step.name != _done_last(state):
             raise NotAllowed(
                 N_("Only the step just done can be done again."), N_("Go on, or pause.")
             )
@@ -277,6 +285,12 @@ class Fold:
 def _present(state: State) -> str:
     """The step that is open, or that is waiting behind a pause."""
     return state.present or state.place
+
+
+def _done_last(state: State) -> str:
+    """The place at which something was done last."""
+    done = ("done", "acknowledge", "record")
+    return next((each.place for each in reversed(state.entries) if each.kind in done), "")
 
 
 def _entry(event: Event) -> Entry:

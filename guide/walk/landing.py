@@ -54,7 +54,6 @@ class Plan:
             self._ready[key] = made_ready(condition, facts)
         return self._ready[key]
 
-
     def step(self, step: Step, facts: Facts) -> _Step:
         """A step made ready; facts that make no difference to it share one, and what it found."""
         confirmed = [check.confirms for check in step.checks if check.confirms]
@@ -154,25 +153,34 @@ class Ways:
             link = seen[link]
 
     def land(self, present: str, bits: int) -> str | None:
-        """The step to go on at: the present one, else the nearest one before it that goes well."""
+        """The step to go on at: the present one, else the nearest one before it that goes well.
+
+        Where that stands right behind a gate, the gate: nobody says that it was ever passed.
+        """
         first = len(self._backwards) - self._from.get(present, len(self._backwards))
-        good, bad = self.good, self.bad
+        found = None
         for name, entries, live_here in self._backwards[first:]:
             for mask, count in entries:
                 if (bits & mask).bit_count() == count:
                     break
             else:
                 continue
-            spot = (name, bits & live_here)
-            if spot in good:
-                return name
-            if spot in bad:
-                continue
-            if self.onward(spot) is None:
-                bad.add(spot)
-            elif self._explored(spot):
-                return name
-        return None
+            asked = found is None or self._steps[name].is_gate
+            if asked and self._goes_well(name, bits & live_here):
+                found = name
+            if found is not None and (name == present or found != name):
+                return found
+        return found
+
+    def _goes_well(self, name: str, bits: int) -> bool:
+        """Whether a spot is not refused at once, nor anything that can follow from it."""
+        spot = name, bits
+        if spot in self.good or spot in self.bad:
+            return spot in self.good
+        if self.onward(spot) is None:
+            self.bad.add(spot)
+            return False
+        return self._explored(spot)
 
 
 class _Step:
@@ -190,6 +198,7 @@ class _Step:
         self.facts, self.needs, self.does, self.forks, self.live = facts, needs, does, forks, live
         self.may_be_left = step.kind == "correction"
         self.looks = looks(step)
+        self.is_gate = step.kind == "gate"
         self.opens = BIT["gate", step.opens] if step.opens else 0
         self.known: dict[int, frozenset[Spot] | None] = {}
 

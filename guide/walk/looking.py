@@ -27,7 +27,7 @@ UNSEEN = {
 """Values that only a wrench can tell apart: the stronger, and what is recorded without one."""
 
 DISTURBED = ("seat", "body", "bolts", "screws")
-MOVED = ("jaws", "indicator")
+MOVED = ("seat", "jaws", "indicator")
 
 
 def answers(variable: str, world: World, facts: Facts) -> tuple[str, ...]:
@@ -70,6 +70,7 @@ def seen(world: World, found: Mapping[str, str], facts: Facts) -> World:
 
     Raises `BadInput` naming a variable that was left out or a value that it cannot have.
     """
+    found = found if isinstance(found, Mapping) else {}
     for name in ASKED:
         if found.get(name) not in answers(name, _powered(world, found), facts):
             raise BadInput(

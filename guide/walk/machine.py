@@ -100,7 +100,7 @@ def _ways(procedure: Procedure) -> Iterator[tuple[str, str, str]]:
             yield from ((trigger, step.name, to) for to in lands)
         if step.again is not None or step.kind in ("readings", "facts"):
             yield from (("again", to, step.name) for to in following if to in names)
-        yield from (("correct", step.name, to) for to in ({step.name} | _asking(procedure)))
+        yield from (("correct", step.name, to) for to in ({step.name} | _asking(procedure) & back))
         yield ("correct", step.name, MAKING_SURE)
     for place in (*names, MAKING_SURE, PAUSED, MAKING_SAFE, MADE_SAFE):
         yield ("abandon", place, ABANDONED)

@@ -213,9 +213,7 @@ class _Walk:
                 self.landed.add((present, bits))
                 if not self._lands(present, new, bits):
                     found, why = _difference(world, new), self._why_not(present, new)
-                    self._report(
-                        spot, f"making sure finds {found}, and there is no way on: {why}"
-                    )
+                    self._report(spot, f"making sure finds {found}, and there is no way on: {why}")
 
     def _why_not(self, present: str, world: World) -> str:
         """What stands against going on at the present step."""

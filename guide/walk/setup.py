@@ -89,6 +89,8 @@ class Setup:
         """What was entered, with what the tool adds: actions done, figures, a note of haste."""
         step, state = self.step, self.state
         whole = {name: each for name, each in data.items() if name not in ADDED}
+        if whole.get("left") not in ("yes", True):
+            whole.pop("left", None)
         if trigger == "correct" and str(whole.get("fact")) in self.procedure.facts:
             fact = self.procedure.facts[str(whole["fact"])]
             whole["new"] = accepted(fact, str(whole.get("new", "")))
@@ -107,7 +109,7 @@ class Setup:
             whole |= of_move(whole, state)
         if step.kind == "gate" and trigger == "acknowledge":
             whole |= self._haste(step, whole)
-        if not looks(step) and not whole.get("left"):
+        if not looks(step) and not (step.kind == "correction" and whole.get("left")):
             whole["did"] = list(performed(doings(step), state.world, state.facts))
         return whole
 
@@ -139,13 +141,14 @@ def open_setup(
     """A new setup, written as the first event; refused while the lathe has another one open."""
     if not lathe.strip() or not person.strip():
         raise BadInput(N_("A setup needs a person and a lathe."), N_("Name both."))
+    lathe = " ".join(lathe.split())
     before = lathe_before(journal, lathe, mode)
     data: dict[str, Any] = {
         "procedure": procedure.name,
         "revision": procedure.revision,
         "file": procedure.file,
         "procedure_text": journal.keep_text(procedure.text),
-        "facts": {"lathe": lathe.strip()},
+        "facts": {"lathe": lathe},
         "mode": mode,
         "input": typed_at,
     }
@@ -162,14 +165,12 @@ def lathe_before(journal: Journal, lathe: str, mode: str) -> dict[str, Any]:
 
     Practice and rehearsals are about no lathe that stands anywhere, so they do not count.
     """
-    for each in journal.setups():
+    for each in journal.setups() if mode == "real" else ():
         opening = each.opening
         told = opening.get("facts", {})
-        if opening.get("mode") != mode or told.get("lathe", "").lower() != lathe.strip().lower():
+        if opening.get("mode") != mode or told.get("lathe", "").casefold() != lathe.casefold():
             continue
         if "ends" not in each.closing:
-            if mode != "real":
-                continue
             raise NotAllowed(
                 N_("The lathe {lathe} has a setup open: {setup}."),
                 N_("Resume that one, or abandon it with a reason."),

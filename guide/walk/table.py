@@ -89,6 +89,7 @@ isolate
 try to start
     possible  power=off/isolated
     needs     carried=nothing
+    needs     spindle=free
     needs     seat=off/locked
     needs     seat=off or body=apart or bolts=snug/tight/none
     needs     chuck-key=out
@@ -171,7 +172,7 @@ lock
     needs     spindle=held or nose=camlock/bolted/threaded
     needs     body=apart or carried=chuck or seat=locked
     then      seat=locked
-    voids     result
+    voids     result reads
 unlock
     possible  seat=locked
     needs     spanner=in or nose=threaded
@@ -179,13 +180,14 @@ unlock
     needs     carried=chuck or body=apart and carried=nothing/plate
     needs     indicator=off
     then      seat=caught
-    voids     result series
+    voids     result series reads
 take off nose
     possible  seat=on-nose/caught
     needs     carried=plate or carried=chuck and bolts=tight/none
     needs     guard=open/none
     needs     spanner=out
     needs     screw-key=out
+    needs     chuck-key=out
     then      seat=off
     voids     result
 join
@@ -212,7 +214,7 @@ bolts snug
     needs     spanner=in
     needs     seat=locked/off
     then      bolts=snug
-    voids     result
+    voids     result reads
 bolts tighten
     possible  body=on-plate and bolts=snug/tight
     needs     spanner=in
@@ -243,7 +245,7 @@ screws touch
     needs     {STILL_BENCH_OR_NOSE}
     needs     bolts=snug
     then      screws=touching
-    voids     result
+    voids     result reads
 screws turn
     possible  body=on-plate and screws=touching/nipped
     needs     screw-key=in
@@ -258,7 +260,7 @@ screws nip
     needs     {STILL_BENCH_OR_NOSE}
     needs     bolts=tight
     then      screws=nipped
-    voids     result
+    voids     result reads
 fit chuck-key
     possible  chuck-key=out
     needs     carried=nothing or seat=locked/caught

@@ -89,6 +89,12 @@ def heavy_load_in_the_hands(carried: str, lifting_gear: str) -> bool:
 
 
 @danger
+def hangs_free_with_a_key_in(carried: str, seat: str, chuck_key: str) -> bool:
+    """A key in a chuck that is carried along the ways jams in the support and is thrown out."""
+    return carried == "chuck" and seat == "off" and chuck_key == "in"
+
+
+@danger
 def powered_with_a_key_in(power: str, chuck_key: str, screw_key: str, spanner: str) -> bool:
     """What is left in is thrown when the spindle starts."""
     return power == "restored" and "in" in (chuck_key, screw_key, spanner)
@@ -365,7 +371,7 @@ FROM: dict[str, dict[str, tuple[str, ...]]] = {
     "catch": {"seat": ("on-nose",)},
     "lock": {"seat": ("caught", "locked")},
     "unlock": {"seat": ("locked",)},
-    "take off nose": {"seat": ("on-nose", "caught"), "screw-key": ("out",)},
+    "take off nose": {"seat": ("on-nose", "caught"), "screw-key": ("out",), "chuck-key": ("out",)},
     "join": {"body": ("apart",)},
     "part": {"body": ("on-plate",), "bolts": ("out",)},
     "bolts catch": {"body": ("on-plate",), "bolts": ("out",)},

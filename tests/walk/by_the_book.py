@@ -79,7 +79,7 @@ def may_lead(procedure: Procedure, trigger: str, before: State, after: State) ->
         "abandon": to == "abandoned",
         "resume": _looks_first(before, to),
         "take-over": _looks_first(before, to),
-        "again": to in order and _leads(procedure, to, place, before),
+        "again": to in order and to == done_last(before) and _leads(procedure, to, place, before),
         "correct": place in order and (to == "making-sure" or order.get(to, 999) <= order[place]),
     }
     if trigger in beside:
@@ -97,6 +97,12 @@ def may_lead(procedure: Procedure, trigger: str, before: State, after: State) ->
     if any(doing.action == "look" for doing in step.does):
         return any(_lands(order, way, to) for way in ways)
     return to in ways
+
+
+def done_last(state: State) -> str:
+    """The place at which something was done last."""
+    done = ("done", "acknowledge", "record")
+    return next((each.place for each in reversed(state.entries) if each.kind in done), "")
 
 
 def _looks_first(before: State, to: str) -> bool:

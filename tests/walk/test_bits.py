@@ -153,6 +153,15 @@ def test_conditions_mean_the_same_alone_and_together(
     assert all(bits.holds(each, state) for each in together) is all(alone)
 
 
+@given(worlds, st.sampled_from(["body=apart and body=on-plate", "not body=apart/on-plate"]))
+@settings(max_examples=40, deadline=None)
+def test_a_need_that_nothing_can_meet_is_met_by_nothing(world: World, text: str) -> None:
+    """Two values of one variable at once: never so, alone or beside other needs."""
+    wanted = condition(text)
+    for needs in ([wanted], [wanted, condition("seat=off/unknown or seat=locked")]):
+        assert not all(bits.holds(each, bits.encode(world)) for each in bits.all_of(needs, {}))
+
+
 @given(
     worlds, facts, st.lists(st.tuples(st.sampled_from(sorted(ACTIONS)), conditions()), max_size=3)
 )

@@ -138,3 +138,22 @@ def test_a_setup_that_is_paused_or_left_open_still_holds_its_lathe(
     assert again.state.place == removal.steps[0].name
     with pytest.raises(NotAllowed, match="first"):
         opened(store, removal, "second", "Lathe 2", "real")
+
+
+def test_a_lathe_is_one_however_its_name_is_spaced(store: Store, removal: Procedure) -> None:
+    """Two blanks for one open no second setup, and the name can be answered as it was opened."""
+    first = opened(store, removal, "first", "Lathe  2", "real")
+    with pytest.raises(NotAllowed, match="first"):
+        opened(store, removal, "second", "Lathe 2", "real")
+    facts = {"lathe": "Lathe  2", "nose": "long", "nose-size": "unknown", "guard-fitted": "yes"}
+    first.act("record", {"facts": facts}, person="A. Sample", at=AT)
+
+
+def test_a_rehearsal_is_shown_no_lathe_before(
+    store: Store, removal: Procedure, driver: ModuleType
+) -> None:
+    """Rehearsed twice into one journal, a setup's record is the same."""
+    for setup in ("first", "second"):
+        walk = opened(store, removal, setup, "Lathe 2", "rehearsal")
+        assert "lathe_before" not in walk.state.opening
+        driver.do(walk, ("abandon", {"why": "invented"}))

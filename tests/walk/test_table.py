@@ -231,8 +231,8 @@ def test_power_and_spindle_alone_decide_what_may_be_done_at_all(
     state = table.encode(changed(UNKNOWN, power=power, spindle=spindle))
     allowed = {name for name, _ in table.onward(state)}
     expected = allowed_while(power, spindle)
-    only_held = {"turn by hand", "hold spindle", "restore power", "run slow"}
-    expected -= only_held if spindle == "held" else {"free spindle"}
+    only_free = {"turn by hand", "hold spindle", "try to start", "restore power", "run slow"}
+    expected -= only_free if spindle == "held" else {"free spindle"}
     assert allowed == expected
 
 
@@ -284,7 +284,8 @@ def test_whatever_disturbs_the_chuck_voids_the_result() -> None:
 def test_easing_turning_and_moving_the_indicator_void_the_last_reading() -> None:
     """The screw is read again before it is moved."""
     for action in (
-        "bolts ease", "bolts slacken", "bolts tighten", "screws turn", "remove indicator",
+        "bolts snug", "screws touch", "screws nip", "lock", "unlock", "bolts ease",
+        "bolts slacken", "bolts tighten", "screws turn", "remove indicator",
         "grip bar", "release bar",
     ):  # fmt: skip
         world = after(action, changed(UNKNOWN, reads="fresh"), {})

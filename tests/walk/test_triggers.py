@@ -59,7 +59,13 @@ def plausible(walk: Setup, before: str) -> dict[str, dict[str, Any]]:
 
 
 HOSTILE: tuple[dict[Any, Any], ...] = (
-    {"seen": {}}, {"checks": []}, {"checks": {"1": "yes"}}, {"checks": ["1", "1"]},
+    {"seen": {}}, {"seen": "all well"}, {"seen": ["a"]}, {"left": "yes"},
+    {"values": ["1", "2", "3"], "angles": ["x", "y", "z"]},
+    {"values": ["1", "2", "3"], "angles": [None, [], {}]}, {"values": ["1"], "angles": "abc"},
+    {"values": ["0", "0", "0"], "graduation": ["0.1 in"]}, {"got": "0.1", "tightened": "x"},
+    {"values": ["0", "0", "0"], "graduation": "-1 in"}, {"got": "0.1", "tightened": ["1"]},
+    {"got": "0.1", "tightened": 99}, {"got": "0.1", "tightened": "-1"},
+    {"checks": []}, {"checks": {"1": "yes"}}, {"checks": ["1", "1"]},
     {"facts": "x"}, {"facts": {"nose": "threaded", "power": "isolated"}}, {"facts": {}},
     {"values": ["nan"]}, {"values": ["1", "2"], "angles": ["0"]}, {"values": ["1e999", "0", "0"]},
     {"values": ["1", "2", "3"], "angles": ["0", "0", "0"]}, {"values": [["1"], ["2"], ["3"]]},
@@ -176,10 +182,7 @@ def test_the_machine_has_no_trigger_that_jumps(name: str) -> None:
 
 
 def test_the_course_goes_past_no_gate_whatever_the_fold_would_say() -> None:
-    """From a gate nothing but its acknowledgement leads on, and nothing is written for the rest.
-
-    A corrected fact leads to the step that asks it; the fold heads for those before the gate only.
-    """
+    """From a gate nothing but its acknowledgement leads on, and nothing is written for the rest."""
     for procedure in PROCEDURES.values():
         course, written = Course(procedure), list[str]()
         names = [step.name for step in procedure.steps]
@@ -187,8 +190,6 @@ def test_the_course_goes_past_no_gate_whatever_the_fold_would_say() -> None:
         for number, step in enumerate(procedure.steps):
             behind = [*names[number + 1 :], *ends] if step.kind == "gate" else []
             for trigger, to in product(sorted(KNOWN_TRIGGERS - {"acknowledge"}), behind):
-                if trigger == "correct" and to in names and procedure.by_name[to].kind == "facts":
-                    continue
                 with pytest.raises(NotAllowed):
                     course.go(step.name, trigger, to, partial(written.append, to))
         assert not written
@@ -330,3 +331,38 @@ def test_whatever_is_done_in_any_order_leads_to_no_danger_and_replays_the_same(
             suppress_health_check=list(HealthCheck),
         ),
     )
+
+
+@each_procedure
+def test_only_the_step_just_done_is_done_again(
+    name: str, driver: ModuleType, memory: ModuleType
+) -> None:
+    """Another one that might have led here under other facts is refused."""
+    tried_any = 0
+    for case in driver.cases(PROCEDURES[name], ("camlock",)):
+        walk = driver.opened(memory.Memory(), PROCEDURES[name])
+        last = ""
+        for _ in driver.go_on(walk, case.facts, out=1):
+            for step in PROCEDURES[name].steps:
+                if step.name != last and step.kind in ("facts", "readings"):
+                    tried_any += 1
+                    with pytest.raises(NotAllowed):
+                        driver.do(driver.forked(walk), ("again", {"step": step.name}))
+            last = walk.state.place
+    assert tried_any
+
+
+@each_procedure
+def test_what_a_step_does_is_written_whatever_else_is_entered(
+    name: str, driver: ModuleType, memory: ModuleType
+) -> None:
+    """`left` belongs to a correction; at any other step the actions done stand in the record."""
+    case = next(iter(driver.cases(PROCEDURES[name])))
+    walk = driver.opened(memory.Memory(), PROCEDURES[name])
+    for each in driver.go_on(walk, case.facts):
+        if each.step is not None and each.step.kind == "task":
+            trigger, data = driver.usual(each, case.facts)
+            if "seen" not in data:
+                other = driver.forked(each)
+                driver.do(other, (trigger, {**data, "left": "yes"}))
+                assert "did" in other.state.entries[-1].data
