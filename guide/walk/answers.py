@@ -82,11 +82,12 @@ def quantity(kind: str, answer: str, locale: str = "en") -> Quantity:
 
 
 def _not_below_nothing(kind: str, answer: str, locale: str) -> None:
-    """A size, a weight, a speed or a torque is never below nothing."""
-    if quantity(kind, answer, locale).value < 0:
+    """A length is never below nothing; a weight, a speed or a torque is always more than that."""
+    size = quantity(kind, answer, locale).value
+    if size < 0 or (size == 0 and kind != "length"):
         raise BadInput(
-            N_("“{answer}” is less than nothing."),
-            N_("Write it without the minus sign, if that is what was meant."),
+            N_("“{answer}” cannot be."),
+            N_("Write what it is, with no minus sign, or `unknown` where that is offered."),
             answer=answer,
         )
 
