@@ -41,7 +41,7 @@ ANSWERS: Mapping[str, Mapping[str, str]] = {
     "power": {
         "as-found": N_("as it was found; nobody has isolated it"),
         "off": N_("isolated, not proven yet"),
-        "isolated": N_("isolated and proven, my own lock on it or the plug in my keeping"),
+        "isolated": N_("isolated and proven: own lock on, or the plug in own keeping"),
         "restored": N_("restored"),
     },
     "controls": {
