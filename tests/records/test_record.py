@@ -179,7 +179,8 @@ def test_a_record_that_does_not_verify_is_marked(
 def test_the_lathe_as_it_was_left_is_told(record: Record) -> None:
     """For the next person: what holds, what hangs, and whether it can start."""
     told = " ".join(rows(record, "The lathe as it was left"))
-    assert "The power to the lathe | isolated and proven: own lock on, or the plug in own keeping" in told
+    power = "isolated and proven: own lock on, or the plug in own keeping"
+    assert f"The power to the lathe | {power}" in told
     assert "What the support carries now | nothing" in told
 
 
