@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from guide.measure.runout import Runout
 
 UNITS = ("in", "mm", "thou", "tenth", "um")
-PLACES = {"in": 5, "mm": 4, "thou": 2, "tenth": 1, "um": 1}
-"""Decimals shown to a person, finer than the dial of that unit."""
 
 
 class OneLineChoice(click.Choice[str]):
@@ -139,17 +137,17 @@ def typed_two(text: str, what: str) -> tuple[Decimal, Decimal]:
 
 
 def figure(number: float | Decimal, unit: str) -> str:
-    """A length as a person reads it: rounded for its unit, in the user's decimal sign."""
-    return f"{plain(number, PLACES[unit])} {unit}"
+    """A length as a person reads it, in the user's decimal sign."""
+    from guide.present import numbers
+
+    return numbers.figure(number, unit, from_environment().language)
 
 
-def plain(number: float | Decimal, places: int) -> str:
-    """A number rounded to some places, without idle zeros, in the user's decimal sign."""
-    from guide.measure.numerals import signs
+def bare(number: float | Decimal, unit: str, finer: int = 0) -> str:
+    """The same without its unit, perhaps some places finer."""
+    from guide.present import numbers
 
-    digits = f"{number:.{places}f}"
-    short = digits.rstrip("0").rstrip(".") if "." in digits else digits
-    return "0" if short == "-0" else short.replace(".", signs(from_environment().language)[0])
+    return numbers.plain(number, numbers.PLACES[unit] + finer, from_environment().language)
 
 
 def flag_lines(keys: tuple[str, ...]) -> Iterator[str]:
@@ -240,8 +238,8 @@ def _table(found: Runout) -> Iterator[str]:
     yield ""
     yield f"  screw   reads      bring to   ({found.unit})"
     for target in found.targets or ():
-        reads = "-" if target.reads is None else plain(target.reads, PLACES[found.unit])
-        bring = plain(target.bring_to, PLACES[found.unit])
+        reads = "-" if target.reads is None else bare(target.reads, found.unit)
+        bring = bare(target.bring_to, found.unit)
         yield f"  {target.screw:<7} {reads:<10} {bring}"
 
 

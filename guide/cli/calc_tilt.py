@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 import click
 
 from guide.cli.calc_runout import (
-    PLACES,
     UNIT,
+    bare,
     clock,
     figure,
     flag_lines,
-    plain,
     refuse_both,
     typed,
     typed_angles,
@@ -77,7 +76,7 @@ def tilt(
 
 def _lines(found: Tilt) -> Iterator[str]:
     """The lean as a machinist reads it."""
-    slope = plain(found.slope, PLACES[found.unit] + 1)
+    slope = bare(found.slope, found.unit, finer=1)
     yield f"The centre moves {slope} {found.unit} for each {found.station_unit} along the bar,"
     yield f"  toward {found.toward_deg:.0f}° from screw 1, about {clock(found.toward_deg)}"
     yield "  with screw 1 at the top and the numbers running clockwise."
@@ -87,7 +86,8 @@ def _lines(found: Tilt) -> Iterator[str]:
     for place in sorted(places, key=lambda place: place.station):
         tir = figure(place.fitted_tir, found.unit)
         worked_out = "  worked out" if place is found.at else ""
-        yield f"  {plain(place.station, 4):<14} {tir:<12} {place.high_at_deg:.0f}°{worked_out}"
+        station = bare(place.station, found.unit)
+        yield f"  {station:<14} {tir:<12} {place.high_at_deg:.0f}°{worked_out}"
     if found.at is not None and found.at.expanded_uncertainty is not None:
         spread = figure(found.at.expanded_uncertainty, found.unit)
         yield f"Uncertainty of the TIR worked out U = {spread} (k = 2)."

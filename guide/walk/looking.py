@@ -133,15 +133,6 @@ def changes(world: World, facts: Facts) -> Iterator[World]:
                 yield look_again(world, {**truth, name: each})
 
 
-def weakest(world: World) -> dict[str, str]:
-    """What is recorded of a world by one who cannot put a wrench on it."""
-    now = as_dict(world)
-    return {
-        name: UNSEEN[name][1] if name in UNSEEN and now[name] == UNSEEN[name][0] else now[name]
-        for name in ASKED
-    }
-
-
 def strongest(world: World) -> World:
     """The world in which everything that a wrench can prove is proven."""
     now = as_dict(world)

@@ -82,10 +82,6 @@ class Course:
             )
         return self.standing.state
 
-    def triggers(self, place: str) -> tuple[str, ...]:
-        """The triggers that some way from a place answers to."""
-        return tuple(self.machine.get_triggers(place))
-
 
 def _ways(procedure: Procedure) -> Iterator[tuple[str, str, str]]:
     """Every way as trigger, source, destination."""

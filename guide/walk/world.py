@@ -239,11 +239,6 @@ def all_hold(wanted: tuple[Condition, ...], world: World, facts: Facts) -> bool:
     return all(ready(each)(world, facts, no_test) for each in wanted)
 
 
-def dangers(world: World, facts: Facts) -> tuple[Condition, ...]:
-    """The invariants that this world breaks."""
-    return tuple(each for each in NEVER if ready(each)(world, facts, no_test))
-
-
 def made_safe(world: World, facts: Facts) -> bool:
     """Whether the lathe may be left as it is."""
     return all_hold(MADE_SAFE, world, facts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from abc import ABC, abstractmethod
 from cmath import rect
 from collections.abc import AsyncIterator, Callable, Iterable, Iterator
 from contextlib import asynccontextmanager
@@ -256,7 +257,7 @@ def reader() -> Callable[[str], Reader]:
     return lambda procedure: Reader(procedure, TOLD_FOR[procedure], Chuck())
 
 
-class Hands:
+class Hands(ABC):
     """Works the program by keyboard or by mouse, by what is on the screen."""
 
     def __init__(self, app: Spindleside, pilot: Pilot[int], answers: dict[str, str]) -> None:
@@ -291,21 +292,21 @@ class Hands:
             await self.app.workers.wait_for_complete(opening)
         await self.pilot.pause()
 
+    @abstractmethod
     async def press(self, name: str) -> None:
         """A button below the sheet."""
-        raise NotImplementedError
 
+    @abstractmethod
     async def choose(self, row: Choices, value: str) -> None:
         """An answer of a row."""
-        raise NotImplementedError
 
+    @abstractmethod
     async def type(self, line: Field, text: str) -> None:
         """Text on a line, and Enter."""
-        raise NotImplementedError
 
+    @abstractmethod
     async def confirm(self, row: CheckRow) -> None:
         """One check of a gate."""
-        raise NotImplementedError
 
     async def begin_quickly(self, procedure: str) -> None:
         """The same by the quick way."""
@@ -339,9 +340,9 @@ class Hands:
             await self.pilot.pause(0.02)
         raise AssertionError(name)
 
+    @abstractmethod
     async def pick(self, row: Press) -> None:
         """A row of a list."""
-        raise NotImplementedError
 
     def _line(self, name: str) -> Field:
         """A line to type on, by its name."""

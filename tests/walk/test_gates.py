@@ -24,7 +24,7 @@ from guide.procedure.problem import Place
 from guide.procedure.shelf import files
 from guide.procedure.vocabulary import TRIGGER
 from guide.rehearse import Answer, Answers, go_on, read_answers
-from guide.walk.looking import weakest
+from guide.walk.looking import UNSEEN
 from guide.walk.machine import TRIGGERS
 from guide.walk.recording import checks_of
 from guide.walk.setup import Setup, replayed, resume_setup
@@ -303,8 +303,8 @@ def same_machine(was: State, now: State) -> None:
         *(("power", "spindle", "result") if before["power"] == "restored" else ()),
     }
     if before["power"] == "restored":
-        before |= weakest(was.world)
-        after |= weakest(now.world)
+        before |= weakest(before)
+        after |= weakest(after)
     assert not {name for name in before if before[name] != after[name]} - aside
 
 
@@ -431,3 +431,8 @@ def test_a_whole_answers_file_stops_at_each_gate_that_it_leaves_out(
             go_on(attacked, answers, answers.answers)
         assert attacked.state.place == given[number]["step"]
         assert replayed(attacked.journal, "walk").state == attacked.state
+
+
+def weakest(known: dict[str, str]) -> dict[str, str]:
+    """What is recorded of a world where no wrench may go on: the weaker of what it would tell."""
+    return {n: weak for n, (strong, weak) in UNSEEN.items() if known[n] == strong}

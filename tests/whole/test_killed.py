@@ -16,7 +16,7 @@ from guide.procedure.shelf import find
 from guide.procedure.vocabulary import TRIGGER
 from guide.rehearse import Answers, as_seen, give, read_answers, rehearse
 from guide.walk.flow import looks
-from guide.walk.looking import ASKED, weakest
+from guide.walk.looking import ASKED, UNSEEN
 from guide.walk.recording import checks_of
 from guide.walk.setup import Setup, replayed, resume_setup
 from guide.walk.state import MAKING_SURE, PAUSED
@@ -87,7 +87,7 @@ def _resumed(store: Store, answers: Answers, last: int) -> Setup:
     if walk.state.place == MAKING_SURE and before.state.place != MAKING_SURE:
         known = as_dict(before.state.world)
         if known["power"] == "restored":
-            known |= weakest(before.state.world)
+            known |= {n: weak for n, (strong, weak) in UNSEEN.items() if known[n] == strong}
         weaker = {"bystanders": "near", "dressed": "other"}
         seen = {n: weaker.get(n, "") if known[n] == "unknown" else known[n] for n in ASKED}
         walk.act("record", {"seen": seen}, person=walk.state.person, at=at)

@@ -14,8 +14,8 @@ from guide.screens.steps.form import Form, Offer
 from guide.screens.tongue import say
 
 
-class WaitingForm(Form):
-    """Paused or made safe: go on, by way of making sure."""
+class StandingForm(Form):
+    """A place where nothing is done: how the lathe stands, in lines."""
 
     def __init__(self, lines: Sequence[tuple[str, str]]) -> None:
         super().__init__()
@@ -24,6 +24,10 @@ class WaitingForm(Form):
     def compose(self) -> ComposeResult:
         """How the lathe stands."""
         yield Static(_table(self.lines), classes="how", markup=False)
+
+
+class WaitingForm(StandingForm):
+    """Paused or made safe: go on, by way of making sure."""
 
     def offers(self) -> tuple[Offer, ...]:
         """Go on, or leave."""
@@ -53,16 +57,8 @@ class SafeActionForm(Form):
         self.act("done", action=self.action)
 
 
-class EndForm(Form):
+class EndForm(StandingForm):
     """Finished or abandoned: what stands, and nothing more to enter."""
-
-    def __init__(self, lines: Sequence[tuple[str, str]]) -> None:
-        super().__init__()
-        self.lines = tuple(lines)
-
-    def compose(self) -> ComposeResult:
-        """How the lathe was left."""
-        yield Static(_table(self.lines), classes="how", markup=False)
 
     def offers(self) -> tuple[Offer, ...]:
         """Close the sheet."""
