@@ -10,9 +10,17 @@ CALCULATORS = {
     "runout": "guide.cli.calc_runout:runout",
     "tilt": "guide.cli.calc_tilt:tilt",
     "play": "guide.cli.calc_play:play",
+    "reversal": "guide.cli.calc_reversal:reversal",
     "lift": "guide.cli.calc_lift:lift",
     "torque": "guide.cli.calc_torque:torque",
     "weight": "guide.cli.calc_weight:weight",
+    "sling": "guide.cli.calc_sling:sling",
+    "bar": "guide.cli.calc_bar:bar",
+    "cradle": "guide.cli.calc_cradle:cradle",
+    "fit": "guide.cli.calc_fit:fit",
+    "lever": "guide.cli.calc_lever:lever",
+    "balance": "guide.cli.calc_balance:balance",
+    "speed": "guide.cli.calc_speed:speed",
 }
 
 

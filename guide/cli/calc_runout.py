@@ -13,8 +13,10 @@ from guide.plain import N_, BadInput
 from guide.settings import from_environment
 
 if TYPE_CHECKING:
+    from guide.measure.orders import Order
     from guide.measure.reading import Sweep
     from guide.measure.runout import Runout
+    from guide.measure.verdict import Decision
 
 UNITS = ("in", "mm", "thou", "tenth", "um")
 
@@ -47,7 +49,15 @@ UNIT = OneLineChoice(UNITS)
     help="How the uncertainty counts in the verdict.",
 )
 @click.option("--clearance", help="Diametral clearance between body and register.")
-@click.option("--play", help="Play at the bare nose.")
+@click.option("--play", help="Play at the bare nose; a part of the uncertainty too.")
+@click.option("--repeats", help='One place read again and again: "12 12.5 12".')
+@click.option("--permissible-error", help="The indicator's largest error, either way.")
+@click.option("--angle-error", help="Degrees by which a position may be off, either way.")
+@click.option("--hysteresis", help="Dial up against dial down at one place.")
+@click.option("--roundness", help="How far the bar is from round.")
+@click.option("--grip", help="How far one grip and the next differ, to speak for any grip.")
+@click.option("--drift", help="How far the zero may have moved over the turn.")
+@click.option("--orders", is_flag=True, help="List what is oval and three-lobed too.")
 @click.option("--closure", help="The first position read again after a whole turn.")
 @click.option("--watched", help='Lowest and highest seen over a whole turn: "0 21".')
 @click.option(
@@ -68,11 +78,12 @@ def runout(
     screws: int,
     rule: str,
     clearance: str | None,
-    play: str | None,
     closure: str | None,
     watched: str | None,
     surface: Literal["outside", "inside"],
+    orders: bool,
     as_json: bool,
+    **of_parts: str | None,
 ) -> None:
     """Runout, high spot and what to bring the dial to at each screw.
 
@@ -83,25 +94,54 @@ def runout(
     Example:
       spindleside calc runout --readings "0 12 20 8" --unit thou --tolerance 1 --graduation 0.5
     """
+    from guide.cli.runout_parts import parts_of
+    from guide.cli.runout_text import lines
     from guide.measure import runout as measure
 
     refuse_both(graduation, u)
+    values, places = typed_list(readings), typed_angles(angles)
     found = measure.runout(
-        typed_list(readings),
+        values,
         unit,
-        typed_angles(angles),
+        places,
         tolerance=typed(tolerance),
         graduation=typed(graduation),
         u=typed(u),
         screws=screws,
         rule=rule,
         clearance=typed(clearance),
-        play=typed(play),
+        play=typed(of_parts["play"]),
         closure=typed(closure),
         watched=_sweep(watched),
         surface=surface,
+        parts=parts_of(values, unit, places, graduation, u, of_parts),
     )
-    emit(found.to_json(), as_json, _lines(found, typed(tolerance), typed_list(readings)))
+    more = added(found, any(of_parts.values()), watched is not None, orders)
+    emit(found.to_json() | more, as_json, lines(found, typed(tolerance), values, more))
+
+
+def added(found: Runout, parts: bool, watched: bool, orders: bool) -> dict[str, object]:
+    """What the answer holds beyond the contract's keys, where it was asked for."""
+    more: dict[str, object] = {}
+    if parts and found.budget is not None:
+        more["uncertainty"] = found.budget.to_json()
+        more["decision"] = None if found.decision is None else found.decision.to_json()
+    if watched and found.fit is not None:
+        agrees = None if found.budget is None else found.contradicted is None
+        more["watched"] = {"agrees": agrees, "flag": found.contradicted}
+    if orders and found.fit is not None:
+        more["orders"] = [each.to_json() for each in listed(found)]
+    return more
+
+
+def listed(found: Runout) -> tuple[Order, ...]:
+    """The harmonics of these readings, as many as the positions tell apart."""
+    from guide.measure.orders import orders
+
+    if found.fit is None:
+        return ()
+    u = None if found.budget is None else found.budget.u_reading
+    return orders(found.fit.angles, found.fit.values, u)
 
 
 def typed(text: str | None) -> Decimal | None:
@@ -150,6 +190,13 @@ def bare(number: float | Decimal, unit: str, finer: int = 0) -> str:
     return numbers.plain(number, numbers.PLACES[unit] + finer, from_environment().language)
 
 
+def factor(number: float, places: int = 3) -> str:
+    """A number without a unit, such as k, in the user's decimal sign."""
+    from guide.present import numbers
+
+    return numbers.plain(number, places, from_environment().language)
+
+
 def flag_lines(keys: tuple[str, ...]) -> Iterator[str]:
     """Each flag as a sentence, with what to check in order."""
     from guide.measure.flags import FLAGS
@@ -159,6 +206,13 @@ def flag_lines(keys: tuple[str, ...]) -> Iterator[str]:
         yield f"! {key}: {FLAGS[key].sentence}"
         for number, cause in enumerate(FLAGS[key].causes, start=1):
             yield f"    {number}. {cause}"
+
+
+def rule_lines(decision: Decision, unit: str) -> Iterator[str]:
+    """The rule, its factor and what it is named after."""
+    guard = figure(decision.guard, unit)
+    yield f"Rule: {decision.rule}, factor {factor(decision.factor)}, guard band {guard};"
+    yield f"  {decision.edition}."
 
 
 def clock(angle: float) -> str:
@@ -181,88 +235,3 @@ def _sweep(text: str | None) -> Sweep | None:
     from guide.measure import reading
 
     return None if text is None else reading.Sweep(*typed_two(text, "--watched"))
-
-
-def _lines(
-    found: Runout, tolerance: Decimal | None, readings: tuple[Decimal, ...]
-) -> Iterator[str]:
-    """The result as a machinist reads it: the judged figure first."""
-    if found.pair_error is not None:
-        yield from _pair_lines(found)
-        return
-    yield from _headline(found, tolerance)
-    yield from _high_spot(found)
-    yield from _table(found)
-    yield from _fineness(found)
-    yield from _slips(readings)
-    yield from flag_lines(found.flags or ())
-
-
-def _pair_lines(found: Runout) -> Iterator[str]:
-    """One pair only."""
-    yield f"This pair is {figure(found.pair_error or 0, found.unit)} off."
-    yield f"Bring the dial to {figure(found.bring_to or 0, found.unit)} at either screw."
-    yield "Two readings say nothing of the other direction: read all the screws for the runout."
-
-
-def _headline(found: Runout, tolerance: Decimal | None) -> Iterator[str]:
-    """Judged runout and verdict."""
-    from guide.measure.verdict import SAID
-
-    judged = figure(found.judged or 0, found.unit)
-    verdict = "" if found.decision is None else f", {SAID[found.decision.verdict].upper()}"
-    against = "" if tolerance is None else f" (tolerance {figure(tolerance, found.unit)})"
-    yield f"Judged runout {judged}{verdict}{against}"
-    if tolerance is not None and found.decision is None:
-        yield "No verdict without an uncertainty: give --graduation or --u."
-    if found.at_most is not None:
-        yield f"So near zero the fit reads high: no more than {figure(found.at_most, found.unit)}."
-
-
-def _high_spot(found: Runout) -> Iterator[str]:
-    """Where the high spot is, and by how much the centre is off."""
-    from guide.measure.angles import nearest_screw
-
-    angle, off = found.high_at_deg or 0.0, found.eccentricity or 0.0
-    if not off:
-        yield "No high spot: the centre is not off."
-        return
-    screw = nearest_screw(angle, len(found.targets or ()))
-    yield f"High spot {angle:.0f}° from screw 1, nearest screw {screw}, about {clock(angle)}"
-    yield "  with screw 1 at the top and the numbers running clockwise."
-    yield f"The centre is {figure(off, found.unit)} off."
-
-
-def _table(found: Runout) -> Iterator[str]:
-    """What to bring the dial to at each screw."""
-    yield ""
-    yield f"  screw   reads      bring to   ({found.unit})"
-    for target in found.targets or ():
-        reads = "-" if target.reads is None else bare(target.reads, found.unit)
-        bring = bare(target.bring_to, found.unit)
-        yield f"  {target.screw:<7} {reads:<10} {bring}"
-
-
-def _fineness(found: Runout) -> Iterator[str]:
-    """What lies behind the judged figure."""
-    unit = found.unit
-    form = "not known" if found.form is None else figure(found.form, unit)
-    yield ""
-    yield f"Fitted TIR {figure(found.fitted_tir or 0, unit)}; form {form};"
-    yield f"  range of the readings {figure(found.observed_tir or 0, unit)}."
-    if found.expanded_uncertainty is not None:
-        spread = figure(found.expanded_uncertainty, unit)
-        yield f"Uncertainty of the fitted TIR U = {spread} (k = 2)."
-    if found.decision is not None:
-        yield f"Rule: {found.decision.edition}."
-
-
-def _slips(readings: tuple[Decimal, ...]) -> Iterator[str]:
-    """Readings that look like a slipped decimal point."""
-    from guide.measure.numerals import suspicious
-
-    for i, reading in enumerate(readings):
-        doubt = suspicious(readings[:i] + readings[i + 1 :], reading)
-        if doubt is not None:
-            yield ""
-            yield str(doubt)

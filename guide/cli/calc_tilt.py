@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import click
@@ -35,6 +36,23 @@ if TYPE_CHECKING:
 @click.option("--at", help="A distance to work the runout out for.")
 @click.option("--graduation", help="One division of the dial; u is then graduation/√12.")
 @click.option("--u", help="Standard uncertainty of one reading, in place of --graduation.")
+@click.option("--working", help='The distance to be true at, or from and to: "2.5" or "0.5 4".')
+@click.option("--tolerance", help="The largest full runout allowed there.")
+@click.option(
+    "--rule",
+    type=click.Choice(["guarded", "simple"]),
+    default="guarded",
+    show_default=True,
+    help="How the uncertainty counts in the verdict.",
+)
+@click.option("--clearance", help="Diametral clearance between body and register.")
+@click.option(
+    "--surface",
+    type=click.Choice(["outside", "inside"]),
+    default="outside",
+    show_default=True,
+    help="Where the plunger touches.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
 def tilt(
     near: str,
@@ -46,17 +64,23 @@ def tilt(
     at: str | None,
     graduation: str | None,
     u: str | None,
+    working: str | None,
+    tolerance: str | None,
+    rule: str,
+    clearance: str | None,
+    surface: str,
     as_json: bool,
 ) -> None:
     """How the bar leans, from runout at two stations, and its runout at a third.
 
     Turn the spindle by hand, with the lathe isolated, to take the readings. Runout that changes
-    along the bar is not cured by the radial screws.
+    along the bar is not cured by the radial screws: they shift the whole body sideways. With
+    --working, says which shift is best there and what then remains.
 
     \b
     Example:
       spindleside calc tilt --near "0 1 2 1" --far "0 3 6 3" --stations "1 5" --unit thou
-        --station-unit in --at 3 --graduation 0.5
+        --station-unit in --at 3 --graduation 0.5 --working "0.5 4" --tolerance 2
     """
     from guide.measure import tilt as measure
 
@@ -70,12 +94,29 @@ def tilt(
         at=typed(at),
         graduation=typed(graduation),
         u=typed(u),
+        surface=surface,
+        working=_from_and_to(working),
+        tolerance=typed(tolerance),
+        rule=rule,
+        clearance=typed(clearance),
     )
     emit(found.to_json(), as_json, _lines(found))
 
 
+def _from_and_to(text: str | None) -> tuple[Decimal, Decimal] | None:
+    """The working distance, twice, or the range; None where none was typed."""
+    if text is None:
+        return None
+    numbers = typed_list(text)
+    if len(numbers) > 1:
+        return typed_two(text, "--working")
+    return numbers[0], numbers[0]
+
+
 def _lines(found: Tilt) -> Iterator[str]:
     """The lean as a machinist reads it."""
+    from guide.cli import tilt_text
+
     slope = bare(found.slope, found.unit, finer=1)
     yield f"The centre moves {slope} {found.unit} for each {found.station_unit} along the bar,"
     yield f"  toward {found.toward_deg:.0f}° from screw 1, about {clock(found.toward_deg)}"
@@ -91,4 +132,6 @@ def _lines(found: Tilt) -> Iterator[str]:
     if found.at is not None and found.at.expanded_uncertainty is not None:
         spread = figure(found.at.expanded_uncertainty, found.unit)
         yield f"Uncertainty of the TIR worked out U = {spread} (k = 2)."
+    if found.working is not None:
+        yield from tilt_text.lines(found, found.working)
     yield from flag_lines(found.flags)

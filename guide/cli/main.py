@@ -16,11 +16,13 @@ COMMANDS = {
     "start": "guide.cli.start:start",
     "resume": "guide.cli.resume:resume",
     "rehearse": "guide.cli.rehearse:rehearse",
+    "practice": "guide.cli.practice:practice",
     "procedures": "guide.cli.procedures:procedures",
     "check": "guide.cli.check:check",
     "records": "guide.cli.records:records",
     "export": "guide.cli.export:export",
     "verify": "guide.cli.verify:verify",
+    "advise": "guide.cli.advise:advise",
     "calc": "guide.cli.calc:calc",
 }
 

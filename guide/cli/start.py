@@ -39,7 +39,10 @@ def open_start_page() -> None:
 
 
 def on_the_screens(
-    journal: str | None, procedure: str | None = None, setup: str | None = None
+    journal: str | None,
+    procedure: str | None = None,
+    setup: str | None = None,
+    practice: str | None = None,
 ) -> int:
     """Run the screens, or refuse where nobody sits at a terminal."""
     if not at_a_terminal():
@@ -49,7 +52,7 @@ def on_the_screens(
         )
     from guide.screens.app import run
 
-    return run(settings(journal), procedure=procedure, setup=setup)
+    return run(settings(journal), procedure=procedure, setup=setup, practice=practice)
 
 
 def at_a_terminal() -> bool:

@@ -9,6 +9,7 @@ from math import atan2, degrees, hypot, sqrt
 from guide.measure.angles import turned
 from guide.measure.harmonic import Fit
 from guide.measure.least_squares import Solution, solve
+from guide.measure.rounding import tidy
 from guide.measure.uncertainty import expanded
 from guide.plain import N_, BadInput
 
@@ -27,6 +28,17 @@ class Place:
     expanded_uncertainty: float | None
     """Two standard uncertainties of the fitted TIR there, or None without an uncertainty."""
 
+    def to_json(self) -> dict[str, float | None]:
+        """The place as `calc tilt` answers it."""
+        u = self.expanded_uncertainty
+        return {
+            "station": self.station,
+            "eccentricity": tidy(self.eccentricity),
+            "high_at_deg": self.high_at_deg,
+            "fitted_tir": tidy(self.fitted_tir),
+            "expanded_uncertainty": None if u is None else tidy(u),
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class Axis:
@@ -40,7 +52,7 @@ class Axis:
     weights: tuple[tuple[float, ...], ...]
     """How much each station counts in the offset at 0 and in the slope."""
     u_stations: tuple[float, ...] | None
-    """Standard uncertainty of the centre at each station, or None."""
+    """Standard uncertainty of the centre at each station in its worst direction, or None."""
 
     @property
     def slope(self) -> float:
@@ -63,10 +75,18 @@ class Axis:
         u = self.u_slope
         return u is not None and self.slope > STANDS_OUT * u
 
-    def at(self, station: float) -> Place:
-        """The centre at a station, between the ones read or beyond them."""
-        a, b = (part[0] + part[1] * station for part in (self.a, self.b))
-        u = self._u((1.0, station))
+    def centre(self, station: float) -> tuple[float, float]:
+        """The cosine and sine part of the centre at a station."""
+        return self.a[0] + self.a[1] * station, self.b[0] + self.b[1] * station
+
+    def u_at(self, station: float) -> float | None:
+        """Standard uncertainty of the centre there in any one direction, or None."""
+        return self._u((1.0, station))
+
+    def at(self, station: float, moved: tuple[float, float] = (0.0, 0.0)) -> Place:
+        """The centre at a station, between the ones read or beyond them, the body moved so far."""
+        a, b = (part + by for part, by in zip(self.centre(station), moved, strict=True))
+        u = self.u_at(station)
         return Place(
             station=station,
             eccentricity=hypot(a, b),
@@ -87,7 +107,10 @@ def through(stations: Sequence[float], fits: Sequence[Fit], u: float | None = No
     """The line through the fitted centres at two or more stations, by least squares.
 
     Stations are distances from the front face of the chuck body, in one unit; the fits share the
-    readings' unit and screw 1 as angle 0; `u` is the standard uncertainty of one reading.
+    readings' unit and screw 1 as angle 0; `u` is the standard uncertainty of one reading. It
+    assumes a straight bar: with two stations a bend cannot show, with three or more it is left out
+    of `u_stations`. Beyond the stations the uncertainty grows with the distance. BadInput for
+    fewer than two different stations.
     """
     if len(stations) != len(fits) or len(set(stations)) < 2:
         raise BadInput(
@@ -102,7 +125,7 @@ def through(stations: Sequence[float], fits: Sequence[Fit], u: float | None = No
         b=(b.coefficients[0], b.coefficients[1]),
         stations=tuple(along[1]),
         weights=tuple(tuple(row[0] + row[1] * z for z in along[1]) for row in a.covariance),
-        u_stations=None if u is None else tuple(u * fit.spread() for fit in fits),
+        u_stations=None if u is None else tuple(u * fit.widest() for fit in fits),
     )
 
 

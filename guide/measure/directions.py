@@ -23,7 +23,10 @@ def directions(readings: Sequence[Reading], screws: int) -> dict[int, Decimal]:
     or six screws these are 60 degrees apart, so a move in one is felt in the other.
     """
     pairs = _pairs(readings, screws) if screws == 4 else {}
-    return pairs if len(pairs) == 2 else _split(*_offset(readings), screws)
+    if len(pairs) == 2:
+        return pairs
+    x, y = _offset(readings)
+    return {screw: _exact(part, hypot(x, y)) for screw, part in split(x, y, screws).items()}
 
 
 def change_at(
@@ -94,15 +97,18 @@ def _offset(readings: Sequence[Reading]) -> tuple[float, float]:
     return -found.a, -found.b
 
 
-def _split(x: float, y: float, screws: int) -> dict[int, Decimal]:
-    """The offset along the two lines of screws that lie on either side of it."""
+def split(x: float, y: float, screws: int) -> dict[int, float]:
+    """A change of the dial (x toward screw 1, y a quarter on) along the two lines of screws beside.
+
+    Of an even number of screws opposite ones share a line; with three the line of each is its own.
+    """
     step = 180.0 / (screws if screws % 2 else screws // 2)
     size, toward = hypot(x, y), degrees(atan2(y, x)) % 360.0
     low = int(toward // step)
     past, whole = radians(toward - low * step), radians(step)
     near = _on_screw(low * step, size * sin(whole - past) / sin(whole), screws)
     far = _on_screw((low + 1) * step, size * sin(past) / sin(whole), screws)
-    return {screw: _exact(part, size) for screw, part in (near, far)}
+    return dict((near, far))
 
 
 def _on_screw(angle: float, part: float, screws: int) -> tuple[int, float]:

@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
+from guide.measure.budget import Budget
+from guide.measure.coarse import all_equal, unseen_at
 from guide.measure.flags import in_order
 from guide.measure.harmonic import LARGEST_SPREAD, Fit, can_hide_lobes
 from guide.measure.judged import form_above_noise, sweep_limit
 from guide.measure.limits import Limits, Number
 from guide.measure.reading import Sweep
-from guide.measure.uncertainty import expanded, of_fitted_tir
 from guide.measure.verdict import Decision
 from guide.measure.zero import allowed, zero_flag
+from guide.plain import N_
+
+SWEEP = {
+    "agrees": N_("The watched sweep agrees with the judged runout."),
+    "form": N_(
+        "The watched sweep contradicts: more was seen over the turn than these readings show."
+    ),
+    "cannot-prove": N_(
+        "The watched sweep contradicts: less was seen over the turn than between the readings."
+    ),
+    "unknown": N_("Without an uncertainty the watched sweep cannot be compared."),
+}
+"""What a watched sweep says, by the flag that it raises."""
 
 
 def contradicts(found: Fit, figure: float, u: float, u_tir: float, watched: Sweep) -> str | None:
@@ -26,17 +40,19 @@ def flags(
     limits: Limits,
     decision: Decision | None,
     closure: float | None,
-    watched: Sweep | None,
+    against: str | None,
+    known: Budget | None,
 ) -> tuple[str, ...]:
-    """The flags that these readings raise by themselves, in the order of the closed list."""
+    """The flags that these readings raise by themselves, in the order of the closed list.
+
+    `against` is the flag of a watched sweep that does not agree, or None.
+    """
     u = limits.u_reading
-    keys = {hidden(found), form(found, u), _travel(found, limits), _proof(found, limits)}
-    keys.add(_spindle(figure, limits, decision))
+    keys = {hidden(found), form(found, u), _travel(found, limits), _proof(limits, known), against}
+    keys |= {_spindle(figure, limits, decision), _coarse(found, limits)}
     if closure is not None:
         limit = allowed(u, None if limits.graduation is None else float(limits.graduation))
         keys.add(zero_flag(found.values[0], (closure,), limit))
-    if watched is not None and u is not None:
-        keys.add(contradicts(found, figure, u, of_fitted_tir(found, u), watched))
     return in_order({key for key in keys if key is not None})
 
 
@@ -59,12 +75,19 @@ def _travel(found: Fit, limits: Limits) -> str | None:
     return "beyond-travel" if found.eccentricity > travel * (1 + 1e-12) else None
 
 
-def _proof(found: Fit, limits: Limits) -> str | None:
+def _proof(limits: Limits, known: Budget | None) -> str | None:
     """An expanded uncertainty larger than the tolerance, with which nothing could be shown."""
-    u = limits.u_reading
-    if u is None or limits.tolerance is None:
+    if known is None or limits.tolerance is None:
         return None
-    return "cannot-prove" if expanded(of_fitted_tir(found, u)) > limits.tolerance else None
+    return "cannot-prove" if known.expanded > limits.tolerance else None
+
+
+def _coarse(found: Fit, limits: Limits) -> str | None:
+    """Equal readings of a dial whose one division can hide more than the tolerance."""
+    if limits.graduation is None or limits.tolerance is None or not all_equal(found.values):
+        return None
+    hides = unseen_at(float(limits.graduation), found.angles)
+    return "cannot-prove" if hides > float(limits.tolerance) * (1 + 1e-12) else None
 
 
 def spindle_limit(play: Number | None, limits: Limits) -> bool:

@@ -77,17 +77,26 @@ class Fit:
 
         With n even positions it is √(2/n).
         """
-        aa, ab, bb = self.covariance[1][1], self.covariance[1][2], self.covariance[2][2]
         if self.eccentricity <= 0:
-            return sqrt((aa + bb) / 2 + hypot((aa - bb) / 2, ab))
+            return self.widest()
+        aa, ab, bb = self.covariance[1][1], self.covariance[1][2], self.covariance[2][2]
         c, s = self.a / self.eccentricity, self.b / self.eccentricity
         return sqrt(c * c * aa + 2 * c * s * ab + s * s * bb)
+
+    def widest(self) -> float:
+        """u(e)/u of one reading in the direction that these positions tell worst."""
+        aa, ab, bb = self.covariance[1][1], self.covariance[1][2], self.covariance[2][2]
+        return sqrt((aa + bb) / 2 + hypot((aa - bb) / 2, ab))
 
 
 def fit(angles: Sequence[float], values: Sequence[float]) -> Fit:
     """Least squares over three or more different angles; BadInput where they cannot fix a centre.
 
-    An angle may be read more than once. With even positions e is 2·abs(X₁)/n of the DFT.
+    An angle may be read more than once. With even positions e is 2·abs(X₁)/n of the DFT. It
+    assumes that e is small against the bar's radius, so that a centre off by e reads as a cosine,
+    and that no lobes alias onto it (`can_hide_lobes`): where they do, they read as eccentricity.
+    Places close together leave the centre to the noise, which `spread` tells; where they cannot
+    fix it at all, it refuses.
     """
     _refuse_few(angles, values)
     size = max(abs(value) for value in values) or 1.0

@@ -29,7 +29,9 @@ def judged(fit: Fit, u: float | None = None) -> float:
     Form is the second and third harmonics where the positions tell them apart, looked at all
     round the turn, and at each position what these leave over; both are made smaller by what
     noise explains. Never less than 2e, although lobes that lie against the high spot could make
-    the true figure smaller.
+    the true figure smaller. It assumes that what was not read lies on these harmonics: a burr
+    between two positions is missed, and only the watched sweep finds it. Without an uncertainty,
+    and at three positions, it is 2e alone.
     """
     share = form_above_noise(fit, u)
     if u is None or share == 0:

@@ -51,7 +51,8 @@ def compare(plays: Mapping[Place, Decimal], noise: Decimal = Decimal(0)) -> Play
     """Which joint gives: the bare nose first, then the plate, then the bar.
 
     A difference no larger than `noise` counts as nothing. Push and pull must be about as strong
-    everywhere; the bar also magnifies by its reach, so a small grip figure is not a fault.
+    everywhere; the bar also magnifies by its reach, so a small grip figure is not a fault
+    (`joints` counts with reach, repeats and the dial). Without the nose it names no joint.
     """
     if not plays:
         raise BadInput(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from guide.measure.angles import SAME, apart, even, refuse_equal, turned
+from guide.measure.budget import Budget, budget, of_one_reading
 from guide.measure.directions import refuse_screws
 from guide.measure.findings import contradicts, flags
 from guide.measure.harmonic import Fit, fit
@@ -16,7 +17,7 @@ from guide.measure.quantity import Length
 from guide.measure.reading import Series, Surface, Sweep, sign_of
 from guide.measure.rounding import tidy
 from guide.measure.targets import Target, targets
-from guide.measure.uncertainty import expanded, near_zero, of_fitted_tir, one_sided_limit
+from guide.measure.uncertainty import Part, near_zero, one_sided_limit
 from guide.measure.verdict import Decision, decide
 from guide.plain import N_, BadInput
 
@@ -48,6 +49,10 @@ class Runout:
     at_most: float | None = None
     """Near zero, where the fitted TIR reads high: what 2e is below with 95 % confidence."""
     fit: Fit | None = None
+    budget: Budget | None = None
+    """What the fitted TIR is uncertain by; None where nothing is known of one reading."""
+    contradicted: str | None = None
+    """The flag of a watched sweep that does not agree, or None."""
 
     def to_json(self) -> dict[str, object]:
         """Exactly the contract's keys, and the pair's two where there were only two readings."""
@@ -81,11 +86,13 @@ def runout(
     closure: Number | None = None,
     watched: Sweep | None = None,
     surface: Surface = "outside",
+    parts: Sequence[Part] = (),
 ) -> Runout:
     """Runout from dial readings at known angles (degrees; even from screw 1 unless given).
 
-    r = m + a·cos θ + b·sin θ by least squares, fitted TIR 2·√(a² + b²). BadInput for fewer than
-    three readings (save two half a turn apart), equal angles, or a number that cannot be.
+    r = m + a·cos θ + b·sin θ by least squares, fitted TIR 2·√(a² + b²). `parts`, where given, are
+    the whole uncertainty and stand before `u` and `graduation`. BadInput for fewer than three
+    readings (save two half a turn apart), equal angles, or a number that cannot be.
     """
     Length.factor(unit)
     refuse_screws(screws)
@@ -99,7 +106,9 @@ def runout(
     refuse_equal(places)
     found = fit(places, tuple(float(value) for value in values))
     closed = None if closure is None else float(as_decimal(closure))
-    return _result(found, values, unit, limits, screws, sign_of(surface), closed, watched)
+    known = budget(found, parts) if parts else _plain(found, limits)
+    limits = limits if known is None else replace(limits, u=known.u_reading)
+    return _result(found, values, unit, limits, screws, sign_of(surface), closed, watched, known)
 
 
 def of_series(series: Series, *, screws: int = 4, limits: Limits | None = None) -> Runout:
@@ -122,6 +131,11 @@ def of_series(series: Series, *, screws: int = 4, limits: Limits | None = None) 
     )
 
 
+def _plain(found: Fit, limits: Limits) -> Budget | None:
+    """The budget of a reading of which only u or the graduation is known."""
+    return None if limits.u_reading is None else of_one_reading(found, limits.u_reading)
+
+
 def _result(
     found: Fit,
     values: Sequence[Decimal],
@@ -131,13 +145,15 @@ def _result(
     sign: int,
     closure: float | None,
     watched: Sweep | None,
+    known: Budget | None,
 ) -> Runout:
     """The result of three readings or more."""
     size = max(abs(value) for value in found.values)
-    u = limits.u_reading
-    u_tir = None if u is None else of_fitted_tir(found, u)
-    figure = tidy(judged(found, u), size)
-    decision = _decision(figure, u, u_tir, limits, found, watched)
+    figure = tidy(judged(found, limits.u_reading), size)
+    against = None
+    if watched is not None and known is not None:
+        against = contradicts(found, figure, known.u_reading, known.u_tir, watched)
+    decision = _decision(figure, known, limits, watched if against else None)
     high = found.high_deg if sign > 0 or found.eccentricity == 0 else found.high_deg + 180
     return Runout(
         unit=unit,
@@ -149,13 +165,15 @@ def _result(
         observed_tir=tidy(found.observed_tir, size),
         form=None if found.form is None else tidy(found.form, size),
         judged=figure,
-        expanded_uncertainty=None if u_tir is None else tidy(expanded(u_tir)),
+        expanded_uncertainty=None if known is None else tidy(known.expanded),
         verdict=None if decision is None else decision.verdict,
         targets=targets(found, values, screws),
-        flags=flags(found, figure, limits, decision, closure, watched),
+        flags=flags(found, figure, limits, decision, closure, against, known),
         decision=decision,
-        at_most=_at_most(found, u_tir),
+        at_most=_at_most(found, known),
         fit=found,
+        budget=known,
+        contradicted=against,
     )
 
 
@@ -196,26 +214,21 @@ def _refuse_mismatch(places: Sequence[float], values: Sequence[Decimal]) -> None
 
 
 def _decision(
-    figure: float,
-    u: float | None,
-    u_tir: float | None,
-    limits: Limits,
-    found: Fit,
-    watched: Sweep | None,
+    figure: float, known: Budget | None, limits: Limits, against: Sweep | None
 ) -> Decision | None:
-    """The decision; one that the watched sweep contradicts is undecided, or outside by it."""
-    if u is None or u_tir is None or limits.tolerance is None:
+    """The decision; one that a watched sweep contradicts is undecided, or outside by it."""
+    if known is None or limits.tolerance is None:
         return None
-    made = decide(figure, u_tir, float(limits.tolerance), limits.rule)
-    if watched is None or not contradicts(found, figure, u, u_tir, watched):
+    made = decide(figure, known.u_tir, float(limits.tolerance), limits.rule, known.freedom)
+    if against is None:
         return made
-    guard = made.factor * sweep_limit(u, 0.0) / 2
-    seen_out = float(watched.width) - guard > float(limits.tolerance)
+    guard = made.factor * sweep_limit(known.u_reading, 0.0) / 2
+    seen_out = float(against.width) - guard > float(limits.tolerance)
     return replace(made, verdict="outside" if seen_out else "undecided")
 
 
-def _at_most(found: Fit, u_tir: float | None) -> float | None:
+def _at_most(found: Fit, known: Budget | None) -> float | None:
     """The one-sided limit, near zero only."""
-    if u_tir is None or not near_zero(found.fitted_tir, u_tir):
+    if known is None or not near_zero(found.fitted_tir, known.u_widest):
         return None
-    return tidy(one_sided_limit(found.fitted_tir, u_tir))
+    return tidy(one_sided_limit(found.fitted_tir, known.u_widest, known.freedom))

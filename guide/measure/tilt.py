@@ -13,7 +13,9 @@ from guide.measure.flags import in_order
 from guide.measure.harmonic import Fit, fit
 from guide.measure.limits import Limits, Number, as_decimal
 from guide.measure.quantity import Length
+from guide.measure.reading import sign_of
 from guide.measure.rounding import tidy
+from guide.measure.two_stations import Compromise, compromise
 from guide.measure.uncertainty import expanded, of_fitted_tir
 
 
@@ -34,18 +36,22 @@ class Tilt:
     at: Place | None
     """The centre worked out at another station, or None where none was asked for."""
     flags: tuple[str, ...]
+    working: Compromise | None = None
+    """What the screws can do for a working distance or range, where one was named."""
 
     def to_json(self) -> dict[str, object]:
-        """The answer of `calc tilt`."""
+        """The answer of `calc tilt`; `working` only where a distance or range was named."""
+        more = {} if self.working is None else {"working": self.working.to_json()}
         return {
             "unit": self.unit,
             "station_unit": self.station_unit,
-            "stations": [_json(place) for place in self.places],
+            "stations": [place.to_json() for place in self.places],
             "slope": self.slope,
             "toward_deg": self.toward_deg,
             "angle_deg": self.angle_deg,
-            "at": None if self.at is None else _json(self.at),
+            "at": None if self.at is None else self.at.to_json(),
             "flags": list(self.flags),
+            **more,
         }
 
 
@@ -59,16 +65,24 @@ def tilt(
     at: Number | None = None,
     graduation: Number | None = None,
     u: Number | None = None,
+    surface: str = "outside",
+    working: tuple[Number, Number] | None = None,
+    tolerance: Number | None = None,
+    rule: str = "guarded",
+    clearance: Number | None = None,
 ) -> Tilt:
     """The lean of the bar from one set of readings for each distance from the chuck face.
 
     All sets share the angles (degrees; even from screw 1 unless given). Flag `tilt` only where
-    the lean stands above the uncertainty. BadInput for fewer than two different stations.
+    the lean stands above the uncertainty, or where it alone breaks `tolerance` over the `working`
+    range. BadInput for fewer than two different stations.
     """
     size = Length.factor(unit) / Length.factor(station_unit)
-    known = Limits(graduation=graduation, u=u)
-    fits = [_fit(row, angles) for row in readings]
+    known = Limits(tolerance, graduation, u, rule, clearance)
+    sign = sign_of(surface)
+    fits = [_fit(row, angles, sign) for row in readings]
     line = through(stations, fits, known.u_reading)
+    screws = None if working is None else _compromise(line, working, known)
     return Tilt(
         unit=unit,
         station_unit=station_unit,
@@ -79,15 +93,22 @@ def tilt(
         toward_deg=line.toward_deg,
         angle_deg=tidy(degrees(atan(line.slope * float(size)))),
         at=None if at is None else line.at(float(as_decimal(at))),
-        flags=_flags(line, fits, known),
+        flags=_flags(line, fits, known, screws),
+        working=screws,
     )
 
 
-def _fit(row: Sequence[Number], angles: Sequence[float] | None) -> Fit:
-    """The first harmonic of one set of readings."""
+def _compromise(line: Axis, working: tuple[Number, Number], known: Limits) -> Compromise:
+    """What the screws can do over the range named."""
+    near, far = (float(as_decimal(station)) for station in working)
+    return compromise(line, near, far, known)
+
+
+def _fit(row: Sequence[Number], angles: Sequence[float] | None, sign: int) -> Fit:
+    """The first harmonic of one set of readings, positive where the body is further out."""
     places = [turned(angle) for angle in (even(len(row)) if angles is None else angles)]
     refuse_equal(places)
-    return fit(places, [float(as_decimal(value)) for value in row])
+    return fit(places, [sign * float(as_decimal(value)) for value in row])
 
 
 def _place(station: float, found: Fit, u: float | None) -> Place:
@@ -101,20 +122,11 @@ def _place(station: float, found: Fit, u: float | None) -> Place:
     )
 
 
-def _flags(line: Axis, fits: Sequence[Fit], known: Limits) -> tuple[str, ...]:
-    """What the readings show by themselves."""
+def _flags(
+    line: Axis, fits: Sequence[Fit], known: Limits, screws: Compromise | None
+) -> tuple[str, ...]:
+    """What the readings show by themselves, and what the screws cannot do."""
     keys = {hidden(one) for one in fits} | {form(one, known.u_reading) for one in fits}
     keys.add("tilt" if line.stands_out else None)
+    keys |= set() if screws is None else screws.flags
     return in_order({key for key in keys if key is not None})
-
-
-def _json(place: Place) -> dict[str, float | None]:
-    """A place as the answer names it."""
-    u = place.expanded_uncertainty
-    return {
-        "station": place.station,
-        "eccentricity": tidy(place.eccentricity),
-        "high_at_deg": place.high_at_deg,
-        "fitted_tir": tidy(place.fitted_tir),
-        "expanded_uncertainty": None if u is None else tidy(u),
-    }

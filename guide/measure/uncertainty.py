@@ -6,28 +6,22 @@ Student's factor from NIST Technical Note 1297 (1994), table B.1.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import fsum, hypot, inf, isfinite, radians, sqrt
-from types import MappingProxyType
 
 from guide.measure.harmonic import Fit
+from guide.measure.student import ONE_SIDED as ONE_SIDED
+from guide.measure.student import STUDENT as STUDENT
+from guide.measure.student import one_sided
+from guide.measure.student import student as student
 from guide.plain import N_, BadInput
 
 COVERAGE = 2.0
 """k of a reported expanded uncertainty."""
-ONE_SIDED = 1.645
-"""95 % on one side of a normal distribution (NIST TN 1297 table B.1: 90 % in the middle)."""
 
-STUDENT: Mapping[float, float] = MappingProxyType(
-    {
-        1: 13.97, 2: 4.53, 3: 3.31, 4: 2.87, 5: 2.65, 6: 2.52, 7: 2.43, 8: 2.37, 9: 2.32,
-        10: 2.28, 11: 2.25, 12: 2.23, 13: 2.21, 14: 2.20, 15: 2.18, 16: 2.17, 17: 2.16,
-        18: 2.15, 19: 2.14, 20: 2.13, 25: 2.11, 30: 2.09, 35: 2.07, 40: 2.06, 45: 2.06,
-        50: 2.05, 100: 2.025, inf: 2.000,
-    }
-)  # fmt: skip
-"""k at 95.45 % for ν degrees of freedom: NIST TN 1297 (1994), table B.1."""
+WHOLE_TURN = frozenset({"indicator error", "grip", "drift"})
+"""Parts that reading at more positions does not make smaller."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +33,8 @@ class Part:
     """Standard uncertainty, in the reading's unit."""
     freedom: float = inf
     """Degrees of freedom: repeats less one, or endless for a limit that is known."""
+    averaged: bool = True
+    """Whether it differs from reading to reading, so that more positions make it matter less."""
 
 
 def rectangular(half_width: float) -> float:
@@ -57,7 +53,11 @@ def of_graduation(graduation: float) -> float:
 
 
 def of_repeats(values: Sequence[float]) -> Part:
-    """u of one reading from repeats of it: their standard deviation, with its freedom."""
+    """u of one reading from repeats of it: their standard deviation, with its freedom.
+
+    It assumes that nothing drifts meanwhile. Repeats that a coarse dial shows all the same give
+    nothing, which says only that they lie within one division. BadInput for fewer than two.
+    """
     if len(values) < 2:
         raise BadInput(
             N_("One reading says nothing about repeats."), N_("Repeat it two times or more.")
@@ -74,6 +74,7 @@ def angle_effect(eccentricity: float, angle_deg: float) -> float:
 
 def parts(
     *,
+    u: float = 0.0,
     graduation: float = 0.0,
     permissible_error: float = 0.0,
     play: float = 0.0,
@@ -87,11 +88,15 @@ def parts(
 ) -> tuple[Part, ...]:
     """The parts of one reading's uncertainty; lengths in one unit, what is 0 is left out.
 
-    `permissible_error` and `angle_deg` are half widths; play, roundness, hysteresis, grip and
-    drift are whole widths within which the value may lie anywhere. The angle's effect is averaged
-    round the turn.
+    `u` is a standard uncertainty of one reading, known as a whole. `permissible_error` and
+    `angle_deg` are half widths; play, roundness, hysteresis, grip and drift are whole widths
+    within which the value may lie anywhere. The angle's effect is averaged round the turn. The
+    indicator's error, grip and drift are the same or go one way over the whole turn, so they are
+    marked as not averaged. A dial's division is counted beside repeats, which holds a little of it
+    too: rather too much than too little.
     """
     known = {
+        "reading": u,
         "graduation": of_graduation(graduation),
         "indicator error": rectangular(permissible_error),
         "play": rectangular(play / 2),
@@ -101,25 +106,24 @@ def parts(
         "drift": rectangular(drift / 2),
         "angle set by eye": rectangular(angle_effect(eccentricity, angle_deg)) / sqrt(2),
     }
-    found = tuple(Part(name, u) for name, u in known.items() if u > 0)
+    found = tuple(
+        Part(name, size, averaged=name not in WHOLE_TURN) for name, size in known.items() if size
+    )
     return (*found, of_repeats(repeats)) if len(repeats) > 0 else found
 
 
 def combined(of: Iterable[Part]) -> Part:
-    """The parts in quadrature, with the Welch-Satterthwaite degrees of freedom (GUM G.4.1)."""
+    """The parts in quadrature, with the Welch-Satterthwaite degrees of freedom (GUM G.4.1).
+
+    It assumes independent parts; parts that move together add up to more than this says. BadInput
+    for a part that has no degrees of freedom.
+    """
     found = tuple(of)
     u = hypot(*(part.u for part in found))
     if any(part.u > 0 and part.freedom <= 0 for part in found):
         raise BadInput(N_("A part of the uncertainty has no degrees of freedom."))
     below = sum((part.u / u) ** 4 / part.freedom for part in found) if u > 0 else 0.0
     return Part("combined", u, 1 / below if below > 0 else inf)
-
-
-def student(freedom: float) -> float:
-    """k at 95.45 % for the next lower degrees of freedom in the table; BadInput below one."""
-    if freedom < 1:
-        raise BadInput(N_("Fewer than one degree of freedom gives no factor."))
-    return STUDENT[max(row for row in STUDENT if row <= freedom)]
 
 
 def of_reading(of: Iterable[Part]) -> float:
@@ -132,12 +136,27 @@ def of_reading(of: Iterable[Part]) -> float:
 
 
 def of_fitted_tir(fit: Fit, u: float) -> float:
-    """Standard uncertainty of 2e for u of one reading; with n even positions 2·u·√(2/n)."""
+    """Standard uncertainty of 2e for u of one reading; with n even positions 2·u·√(2/n).
+
+    It assumes independent readings, and a runout of a few u, so that only noise along the high
+    spot counts. It stops holding near zero (`expanded`) and where a coarse dial's readings vary by
+    less than two divisions (`coarse.unseen`): it is too small there.
+    """
     return 2 * u * fit.spread()
 
 
+def widest_tir(fit: Fit, u: float) -> float:
+    """Standard uncertainty of 2e in the direction in which these positions tell it worst."""
+    return 2 * u * fit.widest()
+
+
 def expanded(u: float) -> float:
-    """The reported uncertainty U = 2·u."""
+    """The reported uncertainty U = 2·u.
+
+    It assumes a fitted TIR well away from zero. By Rice's distribution TIR ± U holds the true one
+    95 times in 100 or more from a true e of 0.75·u(e) up; below that fewer, 86 at no eccentricity,
+    because 2e cannot be less than nothing. There `one_sided_limit` is given beside it.
+    """
     return COVERAGE * u
 
 
@@ -146,9 +165,15 @@ def near_zero(fitted_tir: float, u_tir: float) -> bool:
     return fitted_tir < COVERAGE * u_tir
 
 
-def one_sided_limit(fitted_tir: float, u_tir: float) -> float:
-    """What the true 2e is below with 95 % confidence; it holds near zero, where 2e reads high."""
-    return fitted_tir + ONE_SIDED * u_tir
+def one_sided_limit(fitted_tir: float, u_tir: float, freedom: float = inf) -> float:
+    """What the true 2e is below with 95 % confidence; never less, near zero more (Rice).
+
+    It assumes normal noise, and `u_tir` of the worst direction (`widest_tir`): along a high spot
+    that is itself noise, uneven positions would leave it at 93 %. The 95 % are of all turns of a
+    bar; among the few turns of a worse bar that happen to come out low it is fewer. It stops
+    holding where equal readings of a coarse dial have no noise to average: see `coarse.unseen`.
+    """
+    return fitted_tir + one_sided(freedom) * u_tir
 
 
 def chi_square_95(freedom: int) -> float:

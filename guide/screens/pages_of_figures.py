@@ -9,10 +9,12 @@ from typing import Any
 from guide.measure.angles import of_screw
 from guide.measure.flags import FLAGS
 from guide.measure.numerals import parse_number
+from guide.measure.truing.asked import Why
 from guide.plain import N_, Refusal
 from guide.present.chuck_face import WAYS, allowed_counts, screw_marks
 from guide.present.labels import RULE, SERVES_AS, TIGHTENING, VERDICT
 from guide.present.numbers import figure, plain
+from guide.present.sweep import sweep
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.procedure.model import Procedure, Step
@@ -25,7 +27,8 @@ from guide.screens.steps.tightening import Tightening, TighteningForm
 from guide.screens.steps.verdict import Result, VerdictForm
 from guide.screens.tongue import language, say
 from guide.walk.answers import number, quantity
-from guide.walk.figures import next_move, next_screw, rolls_over, screws_of, unit_of
+from guide.walk.advised import next_move, next_screw
+from guide.walk.figures import rolls_over, screws_of, unit_of
 from guide.walk.recording import TURNS_ON_THE_BAR, offered
 from guide.walk.state import State, Taken
 
@@ -64,16 +67,11 @@ def reading_doubt(values: Sequence[str], typed: str) -> str:
 
 def high_spot(angles: Sequence[str], values: Sequence[str]) -> float | None:
     """The high spot of the readings so far, in degrees; None while it cannot be told."""
-    from guide.measure.harmonic import fit
-
-    if len(values) < 3:
-        return None
     try:
         numbers = [float(parse_number(each)) for each in values]
-        found = fit([float(each) for each in angles], numbers)
     except Refusal:
         return None
-    return found.high_deg if found.eccentricity > 0 else None
+    return sweep([float(each) for each in angles], numbers).high
 
 
 def _turn(state: State, on_bar: bool = True) -> Turn:
@@ -112,12 +110,19 @@ def _correction(state: State) -> Form:
         bring_to=_bare(move.bring_to, unit),
         ease=_screws(move.ease),
         tighten=_screws(move.tighten),
-        why=say(move.why),
+        why=_why(move.why),
         angle=of_screw(move.screw, screws),
         high=_high(state),
+        eases=tuple(move.ease or ()),
+        tightens=tuple(move.tighten or ()),
     )
     across = (move.screw, move.across) if move.across else tuple(range(1, screws + 1))
     return CorrectionForm(told, _turn(state), across, reading_trouble)
+
+
+def _why(why: Why) -> str:
+    """A reason in the user's language."""
+    return " ".join(say(each, **why.values) for each in why.sentences)
 
 
 def _bare(value: object, unit: str) -> str:

@@ -5,12 +5,13 @@ RWL = LC·HM·VM·DM·AM·FM·CM, lifting index = load / RWL. Source: `niosh`.
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import asdict, dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import asdict, dataclass, field
 from math import prod
 
 from guide.plain import N_, BadInput
 from guide.shop import lift_multipliers as multiplier
+from guide.shop.lift_duration import Duration, duration
 from guide.shop.lift_limits import hands_beyond, outside_for, refuse_impossible, task_beyond
 from guide.shop.lift_multipliers import SYSTEMS, System
 from guide.shop.remark import Remark, joined
@@ -50,6 +51,25 @@ class Multipliers:
 
 
 @dataclass(frozen=True, slots=True)
+class End:
+    """What one end of the lift gives by itself."""
+
+    rwl_lb: float
+    rwl_kg: float
+    lifting_index: float | None
+    multipliers: Multipliers
+
+    def to_json(self) -> dict[str, object]:
+        """The record as plain values."""
+        return {
+            "rwl_lb": _short(self.rwl_lb),
+            "rwl_kg": _short(self.rwl_kg),
+            "lifting_index": _short(self.lifting_index),
+            "multipliers": _plain(self.multipliers),
+        }
+
+
+@dataclass(frozen=True, slots=True)
 class Lift:
     """The recommended weight limit and lifting index, or why there is none; never a permission."""
 
@@ -62,6 +82,10 @@ class Lift:
     multipliers: Multipliers = Multipliers()
     governs: str | None = None
     """`origin` or `destination`: the end with the lower limit, whose multipliers stand here."""
+    ends: Mapping[str, End] = field(default_factory=dict)
+    """Each end by itself; the destination only where the load is set down with care."""
+    duration: Duration | None = None
+    """The class of the lifting time, and the recovery it asks for."""
 
     def to_json(self) -> dict[str, object]:
         """The record as plain values, figures to four decimals, far finer than the equation."""
@@ -71,8 +95,10 @@ class Lift:
             "rwl_lb": _short(self.rwl_lb),
             "rwl_kg": _short(self.rwl_kg),
             "lifting_index": _short(self.lifting_index),
-            "multipliers": {name: _short(size) for name, size in asdict(self.multipliers).items()},
+            "multipliers": _plain(self.multipliers),
             "governs": self.governs,
+            "ends": {name: end.to_json() for name, end in self.ends.items()},
+            "duration": None if self.duration is None else self.duration.to_json(),
         }
 
 
@@ -93,8 +119,9 @@ def lift(
     `unit` is "metric" (cm, kg) or "us" (in, lb) for every figure. `travel` is D, how far the hands
     go up or down; left out, it is the difference of the two heights. With `destination` (the load
     is set down with care, as a chuck is) the lower of the two limits holds (pp. 21, 26). Outside
-    the equation (`outside` names a reason, or a multiplier is 0) there is no figure. It assumes a
-    sound floor, mild air and rest between; two people or a hoist are not in it.
+    the equation (`outside` names a reason, or a multiplier is 0) there is no figure. `hours` is the
+    lifting that counts as one stretch (`lift_duration`). It assumes a sound floor, mild air and
+    the recovery told; two people or a hoist are not in it.
 
     >>> box = lift(Hands(30, 75, 30), 50, unit="metric", coupling="fair", per_minute=3, load=15)
     >>> round(box.rwl_kg, 2), round(box.lifting_index, 2)
@@ -114,14 +141,28 @@ def lift(
     governs = min(each, key=lambda end: each[end].product())
     if why := _beyond(ends, d, hours, fm, system):
         return Lift(False, why, multipliers=each[governs], governs=governs)
-    limit = system.load_constant * each[governs].product()
+    told = {end: _end(sizes, load, system) for end, sizes in each.items()}
+    lower = told[governs]
     return Lift(
         True,
+        rwl_lb=lower.rwl_lb,
+        rwl_kg=lower.rwl_kg,
+        lifting_index=lower.lifting_index,
+        multipliers=lower.multipliers,
+        governs=governs,
+        ends=told,
+        duration=duration(hours),
+    )
+
+
+def _end(sizes: Multipliers, load: float | None, system: System) -> End:
+    """The limit and index of one end."""
+    limit = system.load_constant * sizes.product()
+    return End(
         rwl_lb=limit if system.mass == "lb" else limit / KG_PER_LB,
         rwl_kg=limit if system.mass == "kg" else limit * KG_PER_LB,
         lifting_index=None if load is None else load / limit,
-        multipliers=each[governs],
-        governs=governs,
+        multipliers=sizes,
     )
 
 
@@ -178,6 +219,11 @@ def _travel(origin: Hands, travel: float | None, end: Hands | None, system: Syst
             N_("Give the travel D, or where the lift ends."),
         )
     return travel
+
+
+def _plain(sizes: Multipliers) -> dict[str, float | None]:
+    """The multipliers by name, shortened."""
+    return {name: _short(size) for name, size in asdict(sizes).items()}
 
 
 def _short(size: float | None) -> float | None:

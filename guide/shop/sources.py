@@ -90,6 +90,75 @@ SOURCES: Mapping[str, Source] = MappingProxyType(
             "public engineering references",
             "seen",
         ),
+        "handbook-torque": Source(
+            "Machinery's Handbook, torque and tension in fasteners: T = P(0.159l + 0.531µd +"
+            " 0.625µd) and its example of a 1/2-13 bolt",
+            "31st edition, p. 1665",
+            "seen",
+        ),
+        "niosh-duration": Source(
+            "Applications Manual for the Revised NIOSH Lifting Equation, lifting duration: recovery"
+            " of 1.2 times the work up to 1 h, 0.3 times up to 2 h",
+            "1994",
+            "from memory",
+        ),
+        "sling-angle": Source(
+            "Sling angle tables: 60° 1.155, 45° 1.414, 30° 2.000 times the straight pull",
+            "suppliers' public tables, US and UK",
+            "seen",
+        ),
+        "asme-b30-9": Source("ASME B30.9, sling angles under 30°", "as quoted", "transcribed"),
+        "navy-rigging": Source(
+            "US Navy training manual, bridle hitches: two legs may take the whole of a rigid load;"
+            " keep sling angles above 45°",
+            "public copy numbered 14080",
+            "transcribed",
+        ),
+        "iso-21940-11": Source(
+            "ISO 21940-11, balance tolerances of rigid rotors: e = 9549·G/n", "", "transcribed"
+        ),
+        "unbalance-example": Source(
+            "Toolholder catalogue, pages on balancing: grades 0.16 to 4000, U = 9549·G·m/n and its"
+            " example",
+            "public page",
+            "seen",
+        ),
+        "newton": Source("Centrifugal force m·e·ω²", "", "identity"),
+        "cutting-speed": Source(
+            "Turning and Boring, a treatise for machinists: revolutions = 12·C/(π·d)",
+            "public copy of the book",
+            "transcribed",
+        ),
+        "expansion-steel": Source(
+            "Linear expansion of carbon and low-alloy steels, 11.2 to 12.3 µm/(m·K) at 0 to 100 °C",
+            "public engineering reference",
+            "seen",
+        ),
+        "expansion-cast-iron": Source(
+            "Linear expansion of grey cast iron, 6.0 µin/(in·°F), and 5.56 in an older textbook",
+            "public engineering references",
+            "seen",
+        ),
+        "iso-1": Source("ISO 1, reference temperature 20 °C", "", "from memory"),
+        "gum": Source(
+            "JCGM 100, guide to the expression of uncertainty: combining two figures",
+            "2008",
+            "from memory",
+        ),
+        "circle-in-vee": Source(
+            "A circle that touches two lines: r/sin β from where they meet, r/tan β along each",
+            "",
+            "identity",
+        ),
+        "beam-tables": Source(
+            "Beam formulas: simple beam with a load anywhere, cantilever, their own weight; bending"
+            " stress M·c/I",
+            "public engineering references",
+            "seen",
+        ),
+        "steel-modulus": Source(
+            "Elastic modulus of steel, 200 GPa", "public engineering references", "seen"
+        ),
         "exact-units": Source(
             "NIST SP 811, 1 lb = 0.453 592 37 kg, 1 in = 25.4 mm", "2008", "from memory"
         ),

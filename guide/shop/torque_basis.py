@@ -17,8 +17,9 @@ YIELD_SHARE = 0.9
 """Combined stress over yield in the friction tables (`vdi-2230`)."""
 K_RANGE = (0.15, 0.20)
 """The K that the tables print: 0.15 lubricated, 0.20 plain and dry."""
-FRICTION_RANGE = (0.10, 0.14)
-"""The friction coefficients of the table that the formula was checked against."""
+FRICTION_RANGE = (0.10, 0.15)
+"""The friction coefficients that the formula was checked against: 0.10 to 0.14 (`vdi-2230`), 0.15
+(`handbook-torque`)."""
 
 
 class Basis(Protocol):
@@ -68,7 +69,9 @@ class NutFactor:
 class Friction:
     """Combined stress 0.9 of yield, T = F·(0.16·P + 0.58·d2·µG + DKm/2·µK) (`vdi-2230`).
 
-    Metric threads only, that is where it was checked; a preload higher than the proof basis gives.
+    Metric threads were checked against that table. For inch threads the torque was checked against
+    a handbook's (`handbook-torque`), and the share of yield is taken over by analogy. A preload
+    higher than the proof basis gives.
     """
 
     in_thread: float
@@ -98,6 +101,12 @@ class Friction:
             N_(
                 "90 % of yield under tension and torsion together, friction {thread} in the thread"
                 " and {head} under the head, after VDI 2230 (2001) as transcribed."
+            )
+            if thread.system == "metric"
+            else N_(
+                "90 % of the yield of SAE J429 under tension and torsion together, friction"
+                " {thread} in the thread and {head} under the head, after VDI 2230 (2001) as"
+                " transcribed, by analogy: that table is for metric threads."
             ),
             thread=f"{self.in_thread:.2f}",
             head=f"{self.under_head:.2f}",
@@ -107,7 +116,7 @@ class Friction:
         """0.9·yield·As / √(1 + 3·(3/2·d2/d0·(P/(π·d2) + 1.155·µG))²), d0 of the stress area."""
         _refuse_unfit(thread, self.hole_mm)
         d2 = thread.pitch_diameter_mm
-        d0 = (d2 + thread.root_diameter_mm) / 2
+        d0 = sqrt(4 * stress_area(thread) / pi)
         twist = 1.5 * d2 / d0 * (thread.pitch_mm / (pi * d2) + 1.155 * self.in_thread)
         return YIELD_SHARE * grade.yield_mpa * stress_area(thread) / sqrt(1 + 3 * twist**2)
 
@@ -132,13 +141,7 @@ def _refuse_beyond(size: float, limits: tuple[float, float], sentence: str) -> N
 
 
 def _refuse_unfit(thread: Thread, hole_mm: float) -> None:
-    """Refuse an inch thread, and a hole that the bolt does not pass."""
-    if thread.system != "metric":
-        raise BadInput(
-            N_("The friction basis was checked for metric threads only."),
-            N_("Use a nut factor K for {thread}."),
-            thread=thread.name,
-        )
+    """Refuse a hole that the bolt does not pass."""
     if hole_mm < thread.diameter_mm:
         raise BadInput(
             N_("A hole of {hole} mm does not pass {thread}."),

@@ -40,6 +40,15 @@ class Weight:
     low_lb: int
     high_lb: int
 
+    def __add__(self, other: Weight) -> Weight:
+        """Both together, each rounded outward before, so that the band holds."""
+        return Weight(
+            self.low_kg + other.low_kg,
+            self.high_kg + other.high_kg,
+            self.low_lb + other.low_lb,
+            self.high_lb + other.high_lb,
+        )
+
     def to_json(self) -> dict[str, object]:
         """The record as plain values; `plan_with_*` repeats the heavier end."""
         return {

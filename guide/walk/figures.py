@@ -6,16 +6,13 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from guide.measure import advice as _advice
-from guide.measure.angles import across, even, of_screw
-from guide.measure.directions import directions
+from guide.measure.angles import even, of_screw
 from guide.measure.indicator import may_roll_over, unwrap
 from guide.measure.numerals import parse_number
 from guide.measure.play import play
 from guide.measure.reading import Reading, Sweep
 from guide.measure.rounding import tidy
 from guide.measure.runout import Runout, runout
-from guide.measure.sense import learn
 from guide.measure.uncertainty import Part, of_reading, parts
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
@@ -205,106 +202,3 @@ def readings_of(turn: Taken, state: State) -> tuple[Reading, ...]:
         Reading(float(angle), value, screws.get(float(angle) % 360))
         for angle, value in zip(angles, values, strict=True)
     )
-
-
-def chuck_facts(state: State) -> _advice.Facts:
-    """What the advisor is told of the chuck."""
-    unit = unit_of(state)
-    return _advice.Facts(
-        unit=unit,
-        screws=screws_of(state),
-        sense=_sense(state),
-        tolerance=length(state.facts.get("tolerance"), unit),
-        clearance=length(state.facts.get("clearance"), unit),
-        graduation=length(state.facts.get("graduation"), unit),
-    )
-
-
-def _sense(state: State) -> Any:
-    """The sense as known, or as learned from the first move that taught something."""
-    told = state.facts.get("sense", "unknown")
-    if told != "unknown":
-        return told
-    for entry in state.entries:
-        if entry.data.get("learned") in ("toward", "away"):
-            return entry.data["learned"]
-    return "unknown"
-
-
-def next_screw(state: State) -> int:
-    """The screw to bring under the plunger: the larger direction, then the one not yet moved."""
-    if state.turn is None:
-        return 1
-    count = screws_of(state)
-    wanted = directions(readings_of(state.turn, state), count)
-    left = {screw: by for screw, by in wanted.items() if not _moved(screw, state)}
-    chosen = max(left or wanted, key=lambda screw: abs((left or wanted)[screw]))
-    if not state.moved:
-        move = _advice.advise(readings_of(state.turn, state), chuck_facts(state))
-        return move.screw if move else chosen
-    return chosen
-
-
-def _moved(screw: int, state: State) -> bool:
-    """Whether a screw's own direction was moved since the turn that advice is taken from."""
-    return screw in state.moved or across(screw, screws_of(state)) in state.moved
-
-
-def next_move(state: State) -> _advice.Move | None:
-    """The move to make at the screw just read; None where nothing is left that can be set.
-
-    A direction that was moved since the last whole turn is left alone: that turn knows nothing of
-    the move, and would ask for it a second time.
-    """
-    if state.turn is None or not state.pair:
-        return None
-    screw = int(state.pair["screw"])
-    if _moved(screw, state):
-        return None
-    under = Reading(
-        of_screw(screw, screws_of(state)), parse_number(str(state.pair["value"])), screw
-    )
-    return _advice.advise(readings_of(state.turn, state), chuck_facts(state), under)
-
-
-def of_move(data: Mapping[str, Any], state: State) -> dict[str, Any]:
-    """What was advised and what the needle did, for the record."""
-    move = next_move(state)
-    if data.get("left"):
-        return {"left": True, "advised": _advised(move)}
-    got = data.get("got")
-    kept: dict[str, Any] = {"screw": int(state.pair.get("screw", 0)), "advised": _advised(move)}
-    if got is not None and str(got).strip():
-        after = parse_number(str(got))
-        before = parse_number(str(state.pair["value"]))
-        tightened = data.get("tightened") or (move.tighten[0] if move and move.tighten else None)
-        kept |= {"got": str(got), "moved": str(after - before)}
-        if tightened is not None:
-            noise = (chuck_facts(state).graduation or Decimal(0)) / 2
-            turned = _screw(tightened, state)
-            other = turned != kept["screw"]
-            kept["tightened"] = turned
-            kept["learned"] = learn(before, after, noise, tightened_across=other)
-    return kept
-
-
-def _screw(typed: object, state: State) -> int:
-    """The number of a screw that this chuck has."""
-    text = str(typed)
-    if not text.isdecimal() or not 1 <= int(text) <= screws_of(state):
-        raise BadInput(N_("There is no screw {screw} on this chuck."), N_("Name one."), screw=typed)
-    return int(text)
-
-
-def _advised(move: _advice.Move | None) -> dict[str, Any] | None:
-    """A move as text."""
-    if move is None:
-        return None
-    return {
-        "screw": move.screw,
-        "reads": _text(move.reads),
-        "by": str(move.by),
-        "bring_to": _text(move.bring_to),
-        "tighten": list(move.tighten) if move.tighten else None,
-        "ease": list(move.ease) if move.ease else None,
-    }

@@ -36,7 +36,14 @@ def _doings(*lines: str) -> tuple[Doing, ...]:
 
 
 BUILT_IN = {
-    "correction": _doings("fit screw-key if screw-key=out", "screws turn", "remove screw-key"),
+    "correction": _doings(
+        "fit screw-key if not chuck-kind=independent and screw-key=out",
+        "screws turn if not chuck-kind=independent",
+        "remove screw-key if not chuck-kind=independent",
+        "fit chuck-key if chuck-kind=independent and chuck-key=out",
+        "jaws shift if chuck-kind=independent",
+        "remove chuck-key if chuck-kind=independent",
+    ),
     "ease": _doings("fit spanner if spanner=out", "bolts ease if bolts=tight", "remove spanner"),
     "snug": _doings("fit spanner if spanner=out", "bolts snug if bolts=caught", "remove spanner"),
     "torque": _doings("fit spanner if spanner=out", "bolts tighten", "remove spanner"),

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from guide.journal.event import Event
+from guide.measure.truing.heard import WasRead
 from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.model import Procedure, Step
 from guide.walk.bits import encode
@@ -104,6 +105,7 @@ class Fold:
             people=people,
             sequence=event.sequence,
             entries=(*made.entries, _entry(event)),
+            heard=() if value(made.world, "series") == "closed" else made.heard,
         )
 
     def _made(self, state: State, event: Event) -> State:
@@ -279,7 +281,9 @@ class Fold:
                 N_("Go on; the walk comes back to it where that is right."),
                 title=step.title,
             )
-        return replace(state, world=world, place=step.name)
+        turns = isinstance(state.heard[-1] if state.heard else None, WasRead)
+        heard = state.heard[:-1] if turns and step.kind == "readings" else state.heard
+        return replace(state, world=world, place=step.name, heard=heard)
 
 
 def _present(state: State) -> str:

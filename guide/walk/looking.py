@@ -23,8 +23,12 @@ UNSEEN = {
     "seat": ("locked", "caught"),
     "bolts": ("tight", "snug"),
     "screws": ("nipped", "touching"),
+    "jaws": ("on-work", "on-bar"),
 }
 """Values that only a wrench can tell apart: the stronger, and what is recorded without one."""
+
+DECIDE_ANSWERS = ("guard-fitted", "on-nose", "chuck-kind")
+"""The facts that what may be answered depends on."""
 
 DISTURBED = ("seat", "body", "bolts", "screws")
 MOVED = ("seat", "jaws", "indicator")
@@ -44,6 +48,8 @@ def answers(variable: str, world: World, facts: Facts) -> tuple[str, ...]:
         return _fastener(variable, world, facts)
     if variable == "seat" and not wrench_allowed(world):
         return ("off", "on-nose", "caught")
+    if variable == "jaws" and not (wrench_allowed(world) and "chuck-kind" in facts):
+        return tuple(each for each in VARIABLES["jaws"] if each != "on-work")
     return VARIABLES[variable]
 
 
@@ -53,10 +59,14 @@ def wrench_allowed(world: World) -> bool:
 
 
 def _fastener(variable: str, world: World, facts: Facts) -> tuple[str, ...]:
-    """A chuck in one piece has neither bolts nor screws of this kind."""
-    if facts.get("on-nose") == "one-piece":
+    """A chuck in one piece has neither bolts nor screws of this kind.
+
+    Independent jaws need no screws; whether bolts hold that chuck to a plate is seen by looking.
+    """
+    in_jaws = facts.get("chuck-kind") == "independent"
+    if facts.get("on-nose") == "one-piece" or (in_jaws and variable == "screws"):
         return ("none",)
-    some = tuple(each for each in VARIABLES[variable] if each != "none")
+    some = tuple(each for each in VARIABLES[variable] if each != "none" or in_jaws)
     return some if wrench_allowed(world) else tuple(each for each in some if not _strong(each))
 
 
@@ -94,7 +104,8 @@ def look_again(world: World, found: Mapping[str, str]) -> World:
     new = as_dict(settle(with_values(world, dict(found))))
     voided = {"swing": "not", "gate": "none"}
     voided["reads"] = "void" if before["reads"] == "fresh" else before["reads"]
-    if any(before[each] not in (new[each], "unknown") for each in DISTURBED):
+    let_go = before["jaws"] == "on-work" != new["jaws"]
+    if let_go or any(before[each] not in (new[each], "unknown") for each in DISTURBED):
         voided["result"] = "void" if before["result"] == "valid" else before["result"]
     if any(before[each] != new[each] for each in MOVED) or new["indicator"] == "off":
         voided["series"] = "closed" if before["series"] == "open" else before["series"]
@@ -133,9 +144,12 @@ def changes(world: World, facts: Facts) -> Iterator[World]:
                 yield look_again(world, {**truth, name: each})
 
 
-def strongest(world: World) -> World:
-    """The world in which everything that a wrench can prove is proven."""
+def strongest(world: World, facts: Facts) -> World:
+    """The world in which everything that a wrench can prove here is proven."""
     now = as_dict(world)
-    return with_values(
-        world, {name: strong for name, (strong, weak) in UNSEEN.items() if now[name] == weak}
-    )
+    proven = {
+        name: strong
+        for name, (strong, weak) in UNSEEN.items()
+        if now[name] == weak and strong in answers(name, world, facts)
+    }
+    return with_values(world, proven)

@@ -17,7 +17,7 @@ from guide.walk.bits import encode, holds, made_ready
 from guide.walk.closed import closed_facts
 from guide.walk.flow import doings, looks, performed, world_after
 from guide.walk.landing import Plan, Ways
-from guide.walk.looking import changes
+from guide.walk.looking import DECIDE_ANSWERS, changes
 from guide.walk.loops import endless
 from guide.walk.making_safe import next_to_safe
 from guide.walk.spelling import misspelled
@@ -93,7 +93,7 @@ Spot = tuple[str, World]
 class Tried:
     """What depends on few facts, kept from one set of facts to the next."""
 
-    changes: dict[tuple[World, str, str], tuple[tuple[World, int], ...]]
+    changes: dict[tuple[World, tuple[str, ...]], tuple[tuple[World, int], ...]]
     """The changes of a world under the facts that looking depends on, as worlds and as bits."""
     safe: dict[tuple[World, tuple[str, ...]], int | None]
     """Where making safe arrives, under the facts that the table looks at."""
@@ -203,6 +203,8 @@ class _Walk:
             for following in self.ways.places(step.name, encode(new)):
                 self._changed(spot, following, new)
             return
+        if value(world, "seat") == "unknown":
+            world = expected_at_look(world, self.facts)
         self._changed(spot, place, world)
 
     def _changed(self, spot: Spot, present: str, world: World) -> None:
@@ -226,7 +228,7 @@ class _Walk:
 
     def _changes(self, world: World) -> tuple[tuple[World, int], ...]:
         """The truth and every single change, worked out once for all noses."""
-        key = world, self.facts.get("guard-fitted", ""), self.facts.get("on-nose", "")
+        key = world, tuple(self.facts.get(name, "") for name in DECIDE_ANSWERS)
         known = self.tried_before.changes
         if key not in known:
             known[key] = tuple((w, encode(w)) for w in changes(world, self.facts))

@@ -7,9 +7,11 @@ from dataclasses import replace
 from typing import Any
 
 from guide.journal.event import Event
+from guide.measure.truing.heard import WasTorqued
 from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.model import Check, Step
 from guide.procedure.vocabulary import TRIGGER
+from guide.walk.advised import pair_was_read, was_moved, was_read
 from guide.walk.branch_tests import MOST_ROUNDS
 from guide.walk.state import State, Taken
 
@@ -18,6 +20,13 @@ TURNS_ON_THE_BAR = (
     "as-left",
 )  # fmt: skip
 """Sets of readings that say how the chuck runs; the latest one is judged and advised on."""
+
+
+FOLLOWS = {
+    ("chuck-kind", "independent"): {"sense": "away", "screw-count": "4"},
+}
+"""What an answer settles without being asked: an independent jaw that is driven in pushes the work
+away from it, and there are four of them (common practice, no source)."""
 
 
 def recorded(state: State, step: Step, event: Event) -> State:
@@ -89,18 +98,46 @@ def _facts(state: State, step: Step, event: Event) -> State:
             N_("Open another setup for another lathe."),
             lathe=lathe,
         )
-    return replace(state, facts={**state.facts, **facts})
+    return replace(state, facts=_settled(state.facts, facts))
+
+
+def _settled(before: Mapping[str, str], given: Mapping[str, str]) -> dict[str, str]:
+    """All answers with what they settle; what an answer settled goes with it."""
+    now = {**before, **given}
+    for told, more in FOLLOWS.items():
+        if told in now.items():
+            now |= more
+        elif told in before.items():
+            now = {name: each for name, each in now.items() if name not in more or name in given}
+    return now
 
 
 def _readings(state: State, step: Step, event: Event) -> State:
     """One set of readings."""
     if step.take == "pair":
-        return replace(state, pair=event.data)
+        heard = (*state.heard, pair_was_read(event.data, state))
+        return replace(state, pair=event.data, heard=heard)
     taken = Taken(event.sequence, step.name, step.serves_as, step.take, event.data)
     kept = {**state.taken, step.serves_as: taken}
     if step.serves_as in TURNS_ON_THE_BAR:
-        return replace(state, taken=kept, turn=taken, moved=(), pair={}, decision="")
+        in_jaws = _in_jaws(state) and bool(state.moved)
+        closed = (WasTorqued(),) if in_jaws else ()
+        return replace(
+            state,
+            taken=kept,
+            turn=taken,
+            moved=(),
+            pair={},
+            decision="",
+            rounds=state.rounds + in_jaws,
+            heard=(*state.heard, *closed, was_read(taken, state)),
+        )
     return replace(state, taken=kept, decision="")
+
+
+def _in_jaws(state: State) -> bool:
+    """Whether jaws are moved and no bolt is eased: no torque closes a round, so its turn does."""
+    return state.facts.get("chuck-kind") == "independent"
 
 
 def _correction(state: State, step: Step, event: Event) -> State:
@@ -110,13 +147,17 @@ def _correction(state: State, step: Step, event: Event) -> State:
             N_("No screw has just been read."), N_("Read the screw before it is moved.")
         )
     screw = int(state.pair["screw"])
-    return replace(state, moved=(*state.moved, screw), pair={})
+    move = was_moved(event.data)
+    heard = state.heard if move is None else (*state.heard, move)
+    return replace(state, moved=(*state.moved, screw), pair={}, heard=heard)
 
 
 def _tightening(state: State, step: Step, event: Event) -> State:
     """Bolts or screws; a torque after moves closes a round."""
-    closes = step.tighten == "torque" and bool(state.moved)
-    return replace(state, rounds=state.rounds + closes)
+    torqued = step.tighten == "torque"
+    closes = torqued and bool(state.moved)
+    heard = (*state.heard, WasTorqued()) if torqued and state.heard else state.heard
+    return replace(state, rounds=state.rounds + closes, heard=heard)
 
 
 def _verdict(state: State, step: Step, event: Event) -> State:

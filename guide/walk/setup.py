@@ -10,13 +10,14 @@ from guide.journal.event import GENESIS, Event
 from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.load import read
 from guide.procedure.model import Procedure, Step
+from guide.walk.advised import of_move
 from guide.walk.answers import accepted
-from guide.walk.figures import of_move, of_readings
+from guide.walk.figures import of_readings
 from guide.walk.flow import doings, looks, performed
 from guide.walk.fold import Fold
 from guide.walk.machine import Course
 from guide.walk.recording import checks_of
-from guide.walk.state import State
+from guide.walk.state import NOTHING, State
 from guide.walk.world import as_dict
 
 WORDS_A_SECOND = 5
@@ -137,8 +138,13 @@ def open_setup(
     lathe: str,
     mode: str = "real",
     typed_at: str = "terminal",
+    remembered: Mapping[str, str] = NOTHING,
+    practice: Mapping[str, Any] = NOTHING,
 ) -> Setup:
-    """A new setup, written as the first event; refused while the lathe has another one open."""
+    """A new setup, written as the first event; refused while the lathe has another one open.
+
+    `practice` is what a simulated chuck hides, with the answers that it settles under `facts`.
+    """
     if not lathe.strip() or not person.strip():
         raise BadInput(N_("A setup needs a person and a lathe."), N_("Name both."))
     lathe = " ".join(lathe.split())
@@ -154,6 +160,12 @@ def open_setup(
     }
     if before:
         data["lathe_before"] = before
+    if remembered:
+        data["remembered"] = dict(remembered)
+    if practice:
+        told = dict(practice)
+        data["facts"] = {**told.pop("facts", {}), **data["facts"]}
+        data["practice"] = told
     event = Event(setup, 1, at, person, "", "open", data, GENESIS)
     state = Fold(procedure).opened(event)
     journal.append(event)

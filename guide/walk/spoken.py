@@ -13,10 +13,11 @@ from guide.walk.flow import doings
 MOVES = {
     r"(?:loosen|slacken|ease)\b": {
         "bolts ease", "bolts slacken", "take bolts out", "unlock", "screws turn", "release bar",
+        "jaws shift",
     },
     r"tighten\b": {
         "bolts snug", "bolts tighten", "lock", "screws touch", "screws turn", "screws nip",
-        "grip bar", "close jaws",
+        "grip bar", "close jaws", "jaws tighten",
     },
     r"(?:restore (?:the )?power|switch (?:the )?power on)\b": {"restore power"},
     r"lift (?:the|it)\b": {"take up plate", "take up body", "take up chuck"},

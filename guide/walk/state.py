@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any
 
+from guide.measure.truing.heard import Heard
 from guide.walk.world import UNKNOWN, World
 
 MAKING_SURE = "making-sure"
@@ -77,6 +78,8 @@ class State:
     """The reading just taken at one screw."""
     moved: tuple[int, ...] = ()
     """The screws moved since the latest turn."""
+    heard: tuple[Heard, ...] = ()
+    """What the advisor heard since bar and indicator were last set up."""
     rounds: int = 0
     decision: str = ""
     sequence: int = 0

@@ -21,7 +21,7 @@ chuck-key     in out
 screw-key     in out
 spanner       in out
 small-things  about cleared
-jaws          loose on-bar closed
+jaws          loose on-bar on-work closed
 indicator     off set
 guard         open shut none
 bystanders    near clear
@@ -32,19 +32,27 @@ series        none open closed
 result        none valid void
 gate          none taking-up releasing power running
 """
+"""Jaws grip in two ways. `on-bar`: held well enough to be read and turned by hand, nobody knows how
+well. `on-work`: gripped to be worked on, pulled up evenly as the last thing done to the jaws. Only
+the second may be under power; a test bar never is."""
 
 FACTS = """
 nose           long camlock bolted threaded
 support-turns  yes no
 guard-fitted   yes no
+chuck-kind     adjustable independent
 """
-"""Closed facts that the table itself looks at; every procedure that moves a chuck asks them."""
+"""Closed facts that the table itself looks at; every procedure that moves a chuck asks them.
+
+`chuck-kind` is asked where work is centred: adjusting screws shift the body, or each jaw is moved
+by itself. Where nobody asks it there is no centring of work, and no action of the jaws' own.
+"""
 
 POWER = """
 seat=off/locked
 seat=off or body=apart or bolts=tight/none
 seat=off or body=apart or screws=nipped/none
-jaws=closed or seat=off or body=apart
+jaws=closed/on-work or seat=off or body=apart
 indicator=off
 chuck-key=out
 screw-key=out
@@ -70,6 +78,18 @@ TURNING_BY_HAND = " or ".join(
         "nose=threaded and seat=on-nose and carried=plate/chuck",
     )
 )
+
+FAST = (
+    "body=on-plate and seat=locked and bolts=tight and screws=nipped and jaws=on-bar/on-work"
+    " and series=open"
+)
+"""When a reading is true of an adjustable chuck as it works: nothing is left to be tightened."""
+
+FAST_IN_JAWS = (
+    "chuck-kind=independent and body=on-plate and seat=locked and bolts=tight/none"
+    " and screws=none and jaws=on-work and series=open"
+)
+"""And of work in independent jaws: they are what shifts it, so they are pulled up before it."""
 
 STILL_BENCH_OR_NOSE = "seat=locked and carried=nothing or seat=off and carried=nothing"
 
@@ -141,7 +161,7 @@ take up chuck
     needs     dressed=for-lifting
     needs     screw-key=out
     needs     spanner=out
-    needs     jaws=closed/on-bar
+    needs     jaws=closed/on-bar/on-work
     needs     lifting-gear=rigged
     needs     seat=locked/caught/on-nose or bolts=tight/none
     then      carried=chuck
@@ -289,12 +309,34 @@ grip bar
     then      jaws=on-bar
     voids     reads series
 release bar
-    possible  jaws=on-bar
+    possible  jaws=on-bar/on-work
     needs     chuck-key=in
     needs     carried=nothing
     needs     indicator=off
     then      jaws=loose
+    then      result=void if chuck-kind=adjustable/independent and result=valid
     voids     reads series
+jaws shift
+    possible  chuck-kind=independent
+    possible  jaws=on-bar/on-work
+    needs     chuck-key=in
+    needs     carried=nothing
+    needs     seat=locked
+    needs     body=on-plate
+    needs     bolts=tight/none
+    needs     reads=fresh
+    then      jaws=on-bar
+    voids     result reads
+jaws tighten
+    possible  chuck-kind=adjustable/independent
+    possible  jaws=on-bar/on-work
+    needs     chuck-key=in
+    needs     carried=nothing
+    needs     seat=locked
+    needs     body=on-plate
+    needs     bolts=tight/none
+    then      jaws=on-work
+    voids     result reads
 close jaws
     possible  jaws=loose/closed
     needs     chuck-key=in
@@ -320,10 +362,10 @@ turn by hand
 read
     possible  indicator=set
     needs     series=open
-    needs     seat=off or body=apart or jaws=on-bar
+    needs     seat=off or body=apart or jaws=on-bar/on-work
     needs     carried=nothing
     then      reads=fresh
-    then      result=valid if body=on-plate and seat=locked and bolts=tight and screws=nipped and jaws=on-bar and series=open
+    then      result=valid if {FAST} or {FAST_IN_JAWS}
 clear away
     needs     carried=nothing
     then      small-things=cleared
@@ -355,7 +397,14 @@ run slow
     then      spindle=turning
 """
 """Unlike the first table: `try to start`, `restore power` and `run slow` say what they start
-from; `voids` never makes a result, reading or series that was never there void."""
+from; `voids` never makes a result, reading or series that was never there void.
+
+`jaws shift` eases one independent jaw and drives the one across from it in: on a fresh reading, as
+`screws turn` does, and never more than that pair, so that the other jaws hold the work all the
+while (`jaws=on-bar`: it is held, and nobody knows how well). Seat and bolts are fast before, or the
+jaws would shift the chuck and not the work. The series stays open: the next reading is of the same
+grip. `jaws tighten` pulls up all of them evenly, or the scroll once more by its pinion; it moves the
+work by what it will, so what was read before it is void. `release bar` ends what was centred."""
 
 NOT_WORK = frozenset(
     {
@@ -436,8 +485,7 @@ power=as-found/isolated and spindle=turning
 """
 """Dangers: an action may never lead into one (invariants over every reachable state)."""
 
-MADE_SAFE = """
-power=isolated
+AT_REST = """
 spindle=free/held
 carried=nothing
 chuck-key=out
@@ -446,14 +494,26 @@ spanner=out
 seat=off or seat=locked and body=apart or seat=locked and bolts=snug/tight/none
 """
 
+MADE_SAFE = (
+    """
+power=isolated
+"""
+    + AT_REST
+)
+
 FINISHED = (
-    MADE_SAFE
+    """
+power=isolated or power=restored and jaws=on-work
+"""
+    + AT_REST
     + """
 lifting-gear=away
 small-things=cleared
 indicator=off
 guard=shut/none
 controls=neutral
-jaws=closed or seat=off or body=apart
+jaws=closed/on-work or seat=off or body=apart
 """
 )
+"""A chuck is handed over isolated, on nothing. Work that was centred is handed over gripped for
+work, isolated or with the power that came back through its own gate: somebody starts on it now."""

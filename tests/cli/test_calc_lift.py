@@ -90,9 +90,34 @@ def test_part_of_a_quarter_hour_is_averaged(capsys) -> None:
     assert json.loads(out)["multipliers"]["FM"] == pytest.approx(0.80 - 0.05 / 3, abs=1e-4)
 
 
+def test_sessions_without_recovery_are_added_up(capsys) -> None:
+    """30, 10, 45 minutes are 75 in a row, so moderate (DHHS 94-110, 1994, from memory)."""
+    _, out, _ = said(capsys, *GUIDE, "--sessions", "30 10 45", "--json")
+    answer = json.loads(out)
+    assert answer["duration"] == {
+        "class": "moderate", "work_minutes": 75, "recovery_minutes": 22.5,
+    }  # fmt: skip
+    assert answer["multipliers"]["FM"] == 0.79
+    _, words, _ = said(capsys, *GUIDE, "--sessions", "30 10 45")
+    assert "Counted as moderate: 75 minutes" in words
+
+
+def test_both_ends_stand_beside_each_other(capsys) -> None:
+    """With a destination the figures of each end are told, and the lower one leads."""
+    line = "calc lift --unit us --h 18 --v 30 --a 30 --coupling fair --load 50 --destination"
+    _, out, _ = said(capsys, *shlex.split(line), "24 42 0", "--json")
+    answer = json.loads(out)
+    limits = {end: told["rwl_lb"] for end, told in answer["ends"].items()}
+    assert answer["rwl_lb"] == min(limits.values()) == limits["destination"]
+    _, words, _ = said(capsys, *shlex.split(line), "24 42 0")
+    assert "at the origin" in words
+
+
 @pytest.mark.parametrize(
     "more",
     [
+        ["--sessions", "30 10"],
+        ["--sessions", "30 10 45", "--hours", "1"],
         ["--h", "x"],
         ["--h", "1,5"],
         ["--h", "0"],

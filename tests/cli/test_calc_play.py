@@ -44,6 +44,31 @@ def test_without_the_bare_nose_nothing_is_said_of_the_spindle(capsys):
     assert (found["looks_to"], found["added"], found["flags"]) == ("unknown", {}, [])
 
 
+def test_repeats_and_graduation_give_an_uncertainty(capsys):
+    """Two pushes at the nose; the mean is compared."""
+    arguments = ["--nose", "0 0.4 0 0.6", "--bar", "0 2", "--unit", "thou"]
+    found = json.loads(calc(capsys, *arguments, "--graduation", "0.1", "--json")[1])
+    assert found["plays"] == {"nose": 0.5, "bar": 2}
+    (joint,) = found["joints"]
+    assert joint["expanded_uncertainty"] > 0.1
+    assert "mean of 2" in calc(capsys, *arguments)[1]
+
+
+def test_the_reach_is_allowed_for(capsys):
+    """What a rocking spindle shows further out is not put on the grip."""
+    arguments = ["--nose", "0 0.3", "--plate", "0 0.4", "--bar", "0 0.9", "--unit", "thou"]
+    plain = json.loads(calc(capsys, *arguments, "--graduation", "0.02", "--json")[1])
+    reach = ["--graduation", "0.02", "--reach", "3 4 9"]
+    far = json.loads(calc(capsys, *arguments, *reach, "--json")[1])
+    assert (plain["looks_to"], far["looks_to"]) == ("grip", "spindle")
+    assert [joint["at_least"] for joint in plain["joints"]] == [None, None, None]
+    assert far["joints"][2]["at_least"] == 0
+    _, out, _ = calc(capsys, *arguments, *reach)
+    assert "the grip         adds 0 thou to 0.5 thou" in out
+    assert "the reach alone may do that" in out
+    assert all(len(line) <= 100 for line in out.splitlines())
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
@@ -52,6 +77,8 @@ def test_without_the_bare_nose_nothing_is_said_of_the_spindle(capsys):
         (["--nose", "1 2 3", "--unit", "thou"], "two numbers"),
         (["--nose", "1 soft", "--unit", "thou"], "soft is not a number"),
         (["--nose", "1 2"], "unit"),
+        (["--nose", "1 2", "--unit", "thou", "--reach", "1 2"], "1 places and 2 distances"),
+        (["--nose", "1 2", "--unit", "thou", "--reach", "0"], "reach"),
         (["--nose", "1 2", "--unit", "thou", "--graduation", "-1"], "graduation cannot be -1"),
     ],
 )

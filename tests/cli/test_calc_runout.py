@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-from math import sqrt
+from math import radians, sqrt
 
 import pytest
 
@@ -125,6 +125,139 @@ def test_numbers_follow_the_language(capsys, monkeypatch):
     assert answer(capsys, *arguments)["targets"][0]["reads"] == 0.5
     assert "Judged runout 1 mm" in calc(capsys, *arguments)[1]
     assert "  1       0,5" in calc(capsys, *arguments)[1]
+    told = calc(capsys, *arguments, "--repeats", "0,1 0,2", "--tolerance", "9")[1]
+    assert "factor 1,83" in told
+
+
+PARTS = [
+    "--readings", "0 3 6 3 1 4 7 4", "--unit", "thou", "--tolerance", "5", "--graduation", "0.5",
+]  # fmt: skip
+
+
+def test_without_new_options_the_answer_is_what_it_was(capsys):
+    """Byte for byte, in the contract's keys and no others."""
+    _, out, _ = calc(capsys, *EXAMPLE, "--tolerance", "1", "--graduation", "0.5", "--json")
+    assert out == (
+        '{"unit": "thou", "positions": 4, "mean": 10.0, "eccentricity": 10.1980390272, '
+        '"high_at_deg": 168.690067526, "fitted_tir": 20.3960780544, "observed_tir": 20.0, '
+        '"form": 0.0, "judged": 20.3960780544, "expanded_uncertainty": 0.408248290464, '
+        '"verdict": "outside", "targets": ['
+        '{"screw": 1, "across": 3, "reads": 0.0, "bring_to": 10.0}, '
+        '{"screw": 2, "across": 4, "reads": 12.0, "bring_to": 10.0}, '
+        '{"screw": 3, "across": 1, "reads": 20.0, "bring_to": 10.0}, '
+        '{"screw": 4, "across": 2, "reads": 8.0, "bring_to": 10.0}], '
+        '"flags": ["few-positions"]}\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "name", "u"),
+    [
+        ("--play", "0.6", "play", 0.6 / sqrt(12)),
+        ("--permissible-error", "0.3", "indicator error", 0.3 / sqrt(3)),
+        ("--hysteresis", "0.6", "hysteresis", 0.6 / sqrt(12)),
+        ("--roundness", "0.6", "bar roundness", 0.6 / sqrt(12)),
+        ("--grip", "0.6", "grip", 0.6 / sqrt(12)),
+        ("--drift", "0.6", "drift", 0.6 / sqrt(12)),
+        ("--repeats", "12 12.5 12", "repeats", 0.5 / sqrt(3)),
+    ],
+)
+def test_each_part_reaches_the_budget(capsys, option, value, name, u):
+    """By its name and its divisor, beside the graduation; U grows by it."""
+    found = answer(capsys, *PARTS, option, value)
+    named = {part["name"]: part["u"] for part in found["uncertainty"]["parts"]}
+    assert named == pytest.approx({"graduation": 0.5 / sqrt(12), name: u})
+    assert found["expanded_uncertainty"] > answer(capsys, *PARTS)["expanded_uncertainty"]
+    assert list(found)[: len(KEYS)] == KEYS
+
+
+def test_an_angle_error_counts_with_the_eccentricity_found(capsys):
+    """e·radians/√3/√2 for ± 5 degrees."""
+    found = answer(capsys, *PARTS, "--angle-error", "5")
+    (part,) = (p for p in found["uncertainty"]["parts"] if p["name"] == "angle set by eye")
+    assert part["u"] == pytest.approx(found["eccentricity"] * radians(5) / sqrt(6))
+
+
+def test_few_repeats_are_reported_with_their_factors(capsys):
+    """Repeats alone: k and the decision factor of three repeats, and the record of the rule."""
+    found = answer(capsys, *PARTS[:-2], "--repeats", "12 12.5 12")
+    told = found["uncertainty"]
+    assert (told["degrees_of_freedom"], told["k"], told["factor"]) == (2, 4.53, 2.92)
+    assert found["decision"]["factor"] == 2.92
+    assert "JCGM 106" in found["decision"]["edition"]
+    _, out, _ = calc(capsys, *PARTS[:-2], "--repeats", "12 12.5 12")
+    assert "(k = 4.53)" in out
+    assert "Few repeats: 2 effective degrees of freedom" in out
+    assert "factor 2.92" in out
+
+
+def test_u_and_parts_go_together(capsys):
+    """A known u is the first part."""
+    found = answer(capsys, *PARTS[:-2], "--u", "0.2", "--grip", "0.3")
+    assert [part["name"] for part in found["uncertainty"]["parts"]] == ["reading", "grip"]
+
+
+def test_play_alone_is_no_uncertainty(capsys):
+    """It is compared with the tolerance and nothing more, as before."""
+    found = answer(capsys, *PARTS[:-2], "--play", "6")
+    assert found["expanded_uncertainty"] is None
+    assert "uncertainty" not in found
+    assert "spindle-limit" in found["flags"]
+
+
+def test_a_person_reads_rule_factor_and_edition(capsys):
+    """With the guard band in the unit."""
+    _, out, _ = calc(capsys, *PARTS)
+    assert "Rule: guarded, factor 1.645, guard band 0.24 thou;" in out
+    assert "JCGM 106:2012 and ISO 14253-1:2017" in out
+    _, simple, _ = calc(capsys, *PARTS, "--rule", "simple")
+    assert "Rule: simple, factor 0, guard band 0 thou;" in simple
+
+
+def test_a_person_reads_the_parts(capsys):
+    """What averages and what does not."""
+    _, out, _ = calc(capsys, *PARTS, "--grip", "0.6", "--play", "0.2")
+    assert "  graduation         0.144" in out
+    assert "more positions do not help" in out
+    assert all(len(line) <= 100 for line in out.splitlines())
+
+
+def test_orders_are_listed_where_asked_for(capsys):
+    """With a warning where the positions cannot tell them apart."""
+    oval = ["--readings", "1 0 -1 0 1 0 -1 0", "--unit", "thou", "--u", "0.1", "--orders"]
+    sizes = {each["order"]: each["amplitude"] for each in answer(capsys, *oval)["orders"]}
+    assert sizes == {1: 0, 2: 1, 3: 0}
+    _, out, _ = calc(capsys, *oval)
+    assert "2 oval             1 ± 0.1" in out
+    assert "cannot be told apart" not in out
+    _, few, _ = calc(capsys, *EXAMPLE, "--orders")
+    assert "! few-positions: At these positions higher orders cannot be told apart" in few
+    assert len(answer(capsys, *EXAMPLE, "--orders")["orders"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("watched", "u", "flag", "said"),
+    [
+        ("0 7", "0.2", None, "agrees with the judged runout"),
+        ("0 19", "0.2", "form", "contradicts: more was seen"),
+        ("0 2", "0.2", "cannot-prove", "contradicts: less was seen"),
+        ("0 7", None, None, "cannot be compared"),
+    ],
+)
+def test_a_watched_sweep_is_said_to_agree_or_to_contradict(capsys, watched, u, flag, said):
+    """In words, and in JSON beside the flag."""
+    arguments = [*PARTS[:-2], "--watched", watched, *(["--u", u] if u else [])]
+    found = answer(capsys, *arguments)["watched"]
+    assert found == {"agrees": None if u is None else flag is None, "flag": flag}
+    assert said in calc(capsys, *arguments)[1]
+
+
+def test_equal_readings_of_a_coarse_dial_prove_nothing(capsys):
+    """0.5 at four places hides 0.707; the contract's figures stay as they are."""
+    equal = ["--readings", "3 3 3 3", "--unit", "thou", "--graduation", "0.5", "--tolerance"]
+    assert "cannot-prove" in answer(capsys, *equal, "0.7")["flags"]
+    assert "cannot-prove" not in answer(capsys, *equal, "0.75")["flags"]
+    assert "not fine enough" in calc(capsys, *equal, "0.7")[1]
 
 
 BAD = [
@@ -148,6 +281,12 @@ BAD = [
     ([*EXAMPLE, "--watched", "3"], "two numbers"),
     ([*EXAMPLE, "--watched", "3 1"], "lowest"),
     ([*EXAMPLE, "--rule", "kind"], "kind"),
+    ([*EXAMPLE, "--grip", "1"], "say nothing of one reading"),
+    ([*EXAMPLE, "--u", "1", "--grip", "-1"], "--grip cannot be -1"),
+    ([*EXAMPLE, "--u", "1", "--angle-error", "-1"], "--angle-error cannot be -1"),
+    ([*EXAMPLE, "--repeats", "1"], "One reading says nothing about repeats"),
+    ([*EXAMPLE, "--repeats", "1 1 1"], "Nothing is known of one reading"),
+    ([*EXAMPLE, "--repeats", "1 x"], "x is not a number"),
     (["--readings", "0 12 20 8", "--unit", "cm"], "cm"),
     (["--unit", "thou"], "readings"),
     (["--readings", "0 12 20 8"], "unit"),

@@ -87,6 +87,18 @@ def test_the_friction_basis(capsys) -> None:
     assert "yield" in answer["basis"]
 
 
+def test_the_friction_basis_in_inches(capsys) -> None:
+    """3/8-16: T over preload by the handbook's formula (p. 1665, seen), named as by analogy."""
+    line = "calc torque --thread 3/8-16 --class 8 --female steel --friction 0.15 --engagement"
+    more = ["--head", "9/16 in", "--hole", "0.375 in", "--json"]
+    _, out, _ = said(capsys, *shlex.split(line), "5/8 in", *more)
+    answer = json.loads(out)
+    printed = 0.159 / 16 + 0.531 * 0.15 * 0.375 + 0.625 * 0.15 * 0.375
+    found = answer["torque_ftlb"] * 12 / (answer["preload_n"] / 4.44822)
+    assert found == pytest.approx(printed, rel=0.02)
+    assert "by analogy" in answer["basis"]
+
+
 @pytest.mark.parametrize("typed", ["60 N·m", "60Nm", "60 N-m", "60 nm", "60.0 N.m"])
 def test_newton_metres_as_people_type_them(capsys, typed: str) -> None:
     """The sign between N and m does not matter."""

@@ -7,9 +7,7 @@ import shlex
 
 import pytest
 
-from guide.cli.calc_weight import length_mm
 from guide.cli.main import run
-from guide.plain import BadInput
 
 CHUCK = [*shlex.split("calc weight --material steel --bore 55mm --length 85mm --diameter"), "8 in"]
 
@@ -48,25 +46,23 @@ def test_inch_and_millimetre_are_equals(capsys) -> None:
     assert one == other
 
 
-@pytest.mark.parametrize(
-    ("typed", "mm"),
-    [("15 mm", 15), ("15mm", 15), (" 0.5 in ", 12.7), ("3 3/8 in", 85.725), ("1/2in", 12.7)],
-)
-def test_a_length_has_its_unit_with_it(typed: str, mm: float) -> None:
-    """Millimetres, decimal inches and fractions of an inch."""
-    assert length_mm(typed) == pytest.approx(mm)
-
-
-@pytest.mark.parametrize("typed", ["15", "", "mm", "15 cm", "1/2 mm", "1,5 mm", "15 mm 2 in"])
-def test_a_length_that_can_be_read_two_ways_is_refused(typed: str) -> None:
-    """No unit, another unit, or no number."""
-    with pytest.raises(BadInput):
-        length_mm(typed)
+def test_a_plate_comes_on_top(capsys) -> None:
+    """Its own band is told, the sum leads, and it may be of another material."""
+    more = ["--plate-diameter", "160 mm", "--plate-length", "25 mm", "--plate-material"]
+    _, out, _ = said(capsys, *CHUCK, *more, "cast-iron", "--json")
+    answer = json.loads(out)
+    parts = answer["parts"]
+    assert answer["high_kg"] == parts["body"]["high_kg"] + parts["plate"]["high_kg"]
+    _, words, _ = said(capsys, *CHUCK, *more, "cast-iron")
+    assert "Of that the plate is between" in words
+    assert "grey cast iron" in words
 
 
 @pytest.mark.parametrize(
     "more",
     [
+        ["--plate-diameter", "160 mm"],
+        ["--plate-length", "25 mm"],
         ["--diameter", "8"],
         ["--diameter", "8 km"],
         ["--bore", "9 in"],

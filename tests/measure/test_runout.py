@@ -15,6 +15,7 @@ from guide.measure.angles import apart, even
 from guide.measure.reading import Sweep
 from guide.measure.rounding import tidy
 from guide.measure.runout import KEYS, runout
+from guide.measure.uncertainty import Part
 from guide.plain import BadInput
 
 CONTRACT = [
@@ -198,13 +199,34 @@ def test_travel_is_half_the_clearance(clearance, flagged):
 
 
 def test_a_coarse_dial_cannot_prove_a_fine_tolerance():
-    """U = 0.41 of a half-thou dial at four places against 0.4 and 0.5."""
+    """Behind equal readings at four places half a thou of division hides 0.707 thou."""
     fine, coarse = (
-        runout((0, 0, 0, 0), "thou", tolerance=t, graduation=Decimal("0.5")).flags
-        for t in (Decimal("0.5"), Decimal("0.4"))
+        runout((3, 3, 3, 3), "thou", tolerance=Decimal(t), graduation=Decimal("0.5")).flags
+        for t in ("0.71", "0.70")
     )
     assert "cannot-prove" not in fine
     assert "cannot-prove" in coarse
+
+
+def test_readings_that_vary_are_judged_by_their_uncertainty():
+    """U = 0.41 of a half-thou dial at four places against 0.5 and 0.4."""
+    fine, coarse = (
+        runout((0, 3, 6, 3), "thou", tolerance=Decimal(t), graduation=Decimal("0.5")).flags
+        for t in ("0.5", "0.4")
+    )
+    assert "cannot-prove" not in fine
+    assert "cannot-prove" in coarse
+
+
+def test_parts_stand_before_graduation_and_u():
+    """The budget is theirs, and few repeats widen U and the guard band by Student's factors."""
+    parts = (Part("repeats", 0.2, 3),)
+    found = runout((0, 1, 2, 1), "thou", tolerance=5, graduation=9, u=9, parts=parts)
+    assert found.budget.parts == parts
+    assert found.expanded_uncertainty == pytest.approx(3.31 * 2 * 0.2 * sqrt(2 / 4))
+    assert found.decision.factor == 2.35
+    assert found.decision.guard == pytest.approx(2.35 * 2 * 0.2 * sqrt(2 / 4))
+    assert list(found.to_json()) == CONTRACT
 
 
 def test_play_limits_what_can_be_shown():
@@ -241,6 +263,7 @@ def test_a_watched_sweep_must_not_contradict(high, verdict, flag):
         (0, 1, 2, 1), "thou", tolerance=5, u=0.2, watched=Sweep(Decimal(0), Decimal(high))
     )
     assert found.verdict == verdict
+    assert found.contradicted == flag
     assert set(found.flags) - {"few-positions"} == ({flag} if flag else set())
 
 

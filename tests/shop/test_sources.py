@@ -23,6 +23,13 @@ CALCULATORS = {
     "threads": "stress_area",
     "tightening": "stages",
     "engagement": "least_engagement",
+    "sling": "sling",
+    "balance": "balance",
+    "speed": "speed",
+    "fit": "fit",
+    "cradle": "cradle",
+    "bar": "bar",
+    "lift_duration": "sessions",
 }
 
 

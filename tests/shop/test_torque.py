@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 from dataclasses import replace
+from math import pi
 from pathlib import Path
 
 import pytest
@@ -88,6 +89,45 @@ def test_preload_and_torque_of_the_friction_table(row: dict) -> None:
         assert found.torque_nm == pytest.approx(float(row[f"t_{grade}"]), rel=0.015)
 
 
+HANDBOOK = json.loads((OUTSIDE / "shop_handbook_torque.json").read_text(encoding="utf-8"))
+
+
+def test_inch_torque_by_friction_is_the_handbooks() -> None:
+    """UNC 1/2-13, 11707 lb, friction 0.15: 1158 lb-in (Machinery's Handbook p. 1665, seen)."""
+    case = HANDBOOK["example"]
+    thread = parse_thread(case["thread"])
+    wide = case["bearing_over_diameter"] * thread.diameter_mm
+    basis = Friction(case["friction"], case["friction"], wide, thread.diameter_mm)
+    found = basis.torque_nm(thread, case["preload_lbf"] * N_PER_LBF) / NM_PER_LBF_FT * 12
+    assert found == pytest.approx(case["torque_lbf_in"], rel=case["tolerance"])
+
+
+@pytest.mark.parametrize("thread", ["1/4-20", "3/8-16", "1/2-13", "3/4-10", "1-8"])
+@pytest.mark.parametrize("friction", [0.10, 0.12, 0.15])
+def test_inch_torque_by_friction_follows_the_handbooks_formula(thread: str, friction: float):
+    """T = P(0.159 l + 0.531 µ d + 0.625 µ d) (seen), to 2 %, as it takes d2 to be 0.92 d."""
+    known = parse_thread(thread)
+    lead, d = known.pitch_mm, known.diameter_mm
+    of_lead, of_thread, of_head = HANDBOOK["formula"]["factors"]
+    printed = of_lead * lead + of_thread * friction * d + of_head * friction * d
+    found = calculated(thread, "8", Friction(friction, friction, 1.5 * d, d))
+    assert found.torque_nm * 1000 / found.preload_n == pytest.approx(printed, rel=0.02)
+    assert "by analogy" in str(found.basis)
+
+
+def test_inch_preload_by_friction_keeps_the_combined_stress_under_its_share() -> None:
+    """σ² + 3τ² is (0.9·yield)², with τ by the torque in the thread (identity)."""
+    thread, friction = parse_thread("3/8-16"), 0.12
+    found = calculated("3/8-16", "8", Friction(friction, friction, 14, 10.3))
+    d0 = thread.diameter_mm - 0.9743 * thread.pitch_mm
+    turn = found.preload_n * thread.pitch_diameter_mm / 2
+    turn *= thread.pitch_mm / (pi * thread.pitch_diameter_mm) + 1.155 * friction
+    stress = found.preload_n / found.stress_area_mm2
+    twist = turn / (pi * d0**3 / 12)
+    limit = 0.9 * bolt_class("8", thread).yield_mpa
+    assert stress**2 + 3 * twist**2 == pytest.approx(limit**2, rel=1e-4)
+
+
 @pytest.mark.parametrize("missing", ["female", "engagement_mm", "basis", "grade"])
 def test_no_figure_while_something_is_unknown(missing: str) -> None:
     """Preload and torque are None, the one missing thing is named, the stress area stays."""
@@ -163,10 +203,10 @@ def test_the_basis_names_itself(thread: str, basis: NutFactor | Friction, words:
         lambda: NutFactor(0.201),
         lambda: NutFactor(float("nan")),
         lambda: Friction(0.09, 0.12, 16, 11),
-        lambda: Friction(0.12, 0.15, 16, 11),
+        lambda: Friction(0.12, 0.151, 16, 11),
         lambda: Friction(0.12, 0.12, 11, 11),
         lambda: Friction(0.12, 0.12, 11, 0),
-        lambda: calculated("3/8-16", "8", Friction(0.12, 0.12, 14, 11)),
+        lambda: calculated("3/8-16", "8", Friction(0.12, 0.12, 14, 9.5)),
         lambda: calculated("M10", "8.8", Friction(0.12, 0.12, 14, 9.9)),
         lambda: calculated("M10", "8", NutFactor(0.15)),
         lambda: calculated("3/8-16", "8.8", NutFactor(0.15)),

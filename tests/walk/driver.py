@@ -10,8 +10,9 @@ from typing import Any, NamedTuple
 
 from guide.procedure.model import Fact, Procedure, Step
 from guide.procedure.vocabulary import TRIGGER
+from guide.walk.advised import next_move, next_screw
 from guide.walk.as_found import expected_at_look
-from guide.walk.figures import next_move, next_screw, unit_of
+from guide.walk.figures import unit_of
 from guide.walk.flow import looks
 from guide.walk.looking import ASKED, UNSEEN, answers
 from guide.walk.making_safe import wanted_to_safe
@@ -33,6 +34,8 @@ ARRANGEMENTS = {
     "body off the nose": {"on-nose": "this-chuck", "take-off": "body", "guard-fitted": "no"},
     "both off the nose": {"on-nose": "this-chuck", "take-off": "plate", "support-turns": "no"},
     "one piece on the nose": {"on-nose": "one-piece"},
+    "work in independent jaws": {"chuck-kind": "independent"},
+    "work in an adjustable chuck": {"chuck-kind": "adjustable", "guard-fitted": "no"},
 }
 """What is on the nose and where the rest lies; a procedure has those whose answers it knows."""
 BY_KIND = {
@@ -63,14 +66,14 @@ def cases(procedure: Procedure, noses: tuple[str, ...] = NOSES) -> Iterator[Case
         facts = {"nose": nose, **chosen}
         asked = {each: procedure.facts.get(each) for each in facts}
         known = {n: facts[n] for n, fact in asked.items() if fact and facts[n] in fact.closed}
-        told = all(n in known for n in ("on-nose",)) and not _left_out(procedure, facts, known)
-        if told:
+        told = {"on-nose", "chuck-kind"} & known.keys()
+        if told and not _left_out(procedure, facts, known):
             yield Case(f"{nose}, {name}", known)
 
 
 def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str, str]) -> bool:
     """Whether a choice that makes the arrangement is not asked by the procedure."""
-    named = {"take-off"} if facts["on-nose"] == "this-chuck" else {"plate"}
+    named = {"take-off"} if facts.get("on-nose") == "this-chuck" else {"plate"}
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 
 
@@ -145,9 +148,12 @@ def asked(world: tuple[str, ...]) -> dict[str, str]:
 def as_recorded(state: State, **other: str) -> dict[str, str]:
     """Everything found as it was left, by one who wears what they came in, with people about.
 
-    Where a wrench may not go the weaker value is answered. `other` is what is found changed.
+    Where a wrench may not go the weaker value is answered, and what nobody had looked at is as
+    expected. `other` is what is found changed.
     """
-    found = asked(state.world) | {"dressed": "other", "bystanders": "near"}
+    expected = asked(expected_at_look(state.world, state.facts))
+    found = {n: e if e != "unknown" else expected[n] for n, e in asked(state.world).items()}
+    found |= {"dressed": "other", "bystanders": "near"}
     found |= {name.replace("_", "-"): each for name, each in other.items()}
     return answerable(state, found)
 

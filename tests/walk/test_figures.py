@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from guide.plain import BadInput
-from guide.walk.figures import next_move, next_screw, turn_values
+from guide.walk.figures import turn_values
 from guide.walk.state import State, Taken
 
 FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
@@ -22,27 +22,6 @@ def standing(**more: object) -> State:
     """A state behind one turn."""
     turn = Taken(1, "round-turn", "round", "turn", TURN)
     return replace(State("s", "t", "first-pair", facts=FACTS, turn=turn), **more)
-
-
-def test_the_larger_direction_goes_first_and_the_other_one_next() -> None:
-    """4 thou before 2 thou, each at the screw that is tightened."""
-    first = next_screw(standing())
-    assert first in (1, 3)
-    assert next_screw(standing(moved=(first,))) in (2, 4)
-
-
-def test_a_move_is_half_the_difference_of_its_pair() -> None:
-    """Common practice, no source: bring the dial to the middle of the two."""
-    move = next_move(standing(pair={"screw": 1, "value": "0.0000"}))
-    assert move is not None
-    assert str(move.bring_to) == "0.0020"
-
-
-def test_a_direction_already_moved_is_not_moved_again_from_the_same_turn() -> None:
-    """After an interruption the same pair may come up again; the old turn has no say in it."""
-    for screw in (1, 3):
-        again = standing(moved=(3,), pair={"screw": screw, "value": "0.0021"})
-        assert next_move(again) is None
 
 
 def test_a_dial_that_may_have_rolled_over_is_asked_about_and_then_unwrapped() -> None:

@@ -1,0 +1,102 @@
+"""What the moves taught: which way the screws work, how well they are set, what torquing shifts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import exp, sqrt
+
+from guide.measure.sense import Sense
+from guide.measure.truing.facts import Facts
+
+SHIFT = 0.0002
+"""Inches that torquing snug bolts moves a body, until it was seen (common practice, no source)."""
+SHIFT_WORTH = 3
+"""How many rounds that idea is worth."""
+HAND = 0.00005
+"""Inches within which a hand sets a screw, until it was seen (common practice, no source)."""
+
+
+SAYS_MOST, TOLD, SURE = 9.0, 3.0, 4.0
+"""The most that one move says of the sense, what being told it is worth, and what is enough."""
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """What is known of screws, hand and bolts; lengths in the facts' unit."""
+
+    sense: Sense
+    evidence: float = 0.0
+    """What speaks for the sense: the moves that bore it out, less those that did not."""
+    wrong_way: bool = False
+    """Whether the needle once went the other way than the screws named should take it."""
+    misses: tuple[float, ...] = ()
+    """How far each move ended from what was asked, as its last reading showed."""
+    shifts: tuple[complex, ...] = ()
+    """What each torquing did to the centre."""
+
+    @property
+    def sure(self) -> bool:
+        """Whether moves have borne the sense out."""
+        return self.evidence >= SURE
+
+    def moved(self, wanted: float, went: float, noise: float, *, named: bool) -> Learned:
+        """After a move of the dial that was to be `wanted` and was `went`.
+
+        A move speaks for the sense by wanted·went/noise², so a hair in the noise says little;
+        until a screw was named, one that went as wanted is presumed to have been tightened.
+        """
+        weight = max(-SAYS_MOST, min(wanted * went / (noise * noise), SAYS_MOST))
+        if self.sense == "unknown":
+            if abs(weight) < 1:
+                return self
+            return replace(self, sense="toward" if weight > 0 else "away", evidence=0.0)
+        evidence = min(self.evidence + weight, SAYS_MOST + TOLD)
+        if evidence >= 0:
+            return replace(self, evidence=evidence)
+        other: Sense = "toward" if self.sense == "away" else "away"
+        wrong = self.wrong_way or named
+        return replace(self, sense=other, evidence=-evidence, wrong_way=wrong)
+
+    def tightened(self, sense: Sense, *, named: bool) -> Learned:
+        """After a move of which somebody said what was tightened."""
+        wrong = self.wrong_way or (named and self.sense not in (sense, "unknown"))
+        return replace(self, sense=sense, evidence=SAYS_MOST, wrong_way=wrong)
+
+
+def hand(known: Learned, facts: Facts) -> float:
+    """How well a screw is set (standard deviation): a quarter division until moves tell more."""
+    first = max(float(facts.graduation) / 4, facts.inches(HAND))
+    squares = sum(miss * miss for miss in known.misses)
+    return sqrt((4 * first * first + squares) / (4 + len(known.misses)))
+
+
+def shift_spread(known: Learned, facts: Facts) -> float:
+    """How differently torquing shifts the body, as a standard deviation in each direction."""
+    first = facts.inches(SHIFT)
+    mean = _mean(known.shifts)
+    squares = sum(abs(each - mean) ** 2 / 2 for each in known.shifts)
+    freedom = max(len(known.shifts) - 1, 0)
+    return sqrt((SHIFT_WORTH * first * first + squares) / (SHIFT_WORTH + freedom))
+
+
+def usual_shift(known: Learned, facts: Facts) -> complex:
+    """The shift to reckon with: the mean of those seen, drawn toward nothing where they are few.
+
+    The shares are those of a normal prior: a usual shift of about half of what shifts vary by.
+    """
+    count = len(known.shifts)
+    if not count:
+        return 0j
+    prior, spread = facts.inches(SHIFT) / 2, shift_spread(known, facts)
+    return _mean(known.shifts) * count / (count + (spread / prior) ** 2)
+
+
+def chance(room: float, spread: float) -> float:
+    """The chance that a centre spread so much in each direction lies within `room` of the axis."""
+    return 0.0 if room <= 0 else 1 - exp(-room * room / (2 * spread * spread))
+
+
+def _mean(shifts: Sequence[complex]) -> complex:
+    """The mean, nothing where there are none."""
+    return sum(shifts, 0j) / len(shifts) if shifts else 0j

@@ -1,0 +1,188 @@
+"""The next move of a round: the larger direction first, the second one re-read, then the torque."""
+
+from __future__ import annotations
+
+from cmath import exp
+from decimal import Decimal
+from math import radians
+
+from guide.measure.angles import across, of_screw
+from guide.measure.directions import split
+from guide.measure.truing import plan
+from guide.measure.truing.asked import Move, Read, Torque, Why
+from guide.measure.truing.learning import hand, usual_shift
+from guide.measure.truing.story import Story
+from guide.measure.truing.turns import to_watch, turns
+from guide.plain import N_
+
+TRIES = 3
+"""Moves in one direction in one round, before it is left as it is."""
+SMALL = 5
+"""Divisions of a first move whose direction is not known yet."""
+
+LARGER = N_("This direction is the further out: ease the bolts one stage, never slack, then bring "
+            "the dial to the value, a little at a time.")  # fmt: skip
+SECOND = N_("This screw was just read: bring the dial to the value, a little at a time.")
+REMAINDER = N_("The last move fell short here: bring the dial on to the value.")
+UNKNOWN = N_(
+    "Which way these screws move the body is not known yet: "
+    "back both a hair, then watch the needle."
+)
+TURNED_ROUND = N_("The needle went the other way: the screws work in the other sense.")
+OTHER_END = N_("That screw would not go: back off the one across from it further, then try here.")
+TORQUE = N_("Both directions are set: bolts to their torque in order, screws nipped evenly, "
+            "then read and touch nothing.")  # fmt: skip
+
+
+def lines(story: Story) -> dict[int, float]:
+    """The moves that together centre the body, by screw, as changes of the dial.
+
+    A screw that would not go is left out.
+    """
+    if story.belief is None:
+        return {}
+    off = _aim(story) - story.belief.centre - usual_shift(story.known, story.facts)
+    wanted = split(off.real, off.imag, story.facts.screws)
+    return {k: by for k, by in wanted.items() if not _given_up(story, k, by)}
+
+
+def held(story: Story) -> float:
+    """How far the centre is off in the directions that would not go; 0 where all go."""
+    if story.belief is None or not story.blocked:
+        return 0.0
+    off = _aim(story) - story.belief.centre
+    wanted = split(off.real, off.imag, story.facts.screws)
+    return max((abs(by) for k, by in wanted.items() if _given_up(story, k, by)), default=0.0)
+
+
+def first(story: Story, *, at_least: float | None = None) -> Move | None:
+    """The first move of a round, or None where nothing is left that this hand can set."""
+    wanted = lines(story)
+    least = _least(story) if at_least is None else at_least
+    worth = {k: by for k, by in wanted.items() if abs(by) > least}
+    if not worth:
+        return None
+    screw = max(worth, key=lambda k: (round(abs(worth[k]), 9), -k))
+    why = UNKNOWN if story.known.sense == "unknown" else LARGER
+    return _move(story, screw, worth[screw], why)
+
+
+def at_screw(story: Story, screw: int) -> Move | None:
+    """The move at a screw that was just read, whichever end of its direction it is; else None."""
+    if story.belief is None:
+        return None
+    place = of_screw(screw, story.facts.screws)
+    off = _aim(story) - story.belief.centre - usual_shift(story.known, story.facts)
+    wanted = {
+        k: by for k, by in split(off.real, off.imag, story.facts.screws).items() if k == screw
+    }
+    other = across(screw, story.facts.screws)
+    opposite = split(off.real, off.imag, story.facts.screws).get(other or 0)
+    if opposite is not None:
+        wanted[screw] = -opposite
+    by = wanted.get(screw, (off * exp(-1j * radians(place))).real)
+    if abs(by) <= _least(story):
+        return None
+    why = UNKNOWN if story.known.sense == "unknown" else SECOND
+    return _move(story, screw, by, why, watched=True)
+
+
+def onward(story: Story) -> Move | Read | Torque:
+    """After a move of this round: the rest of it, the second direction, or the torque."""
+    last = story.moves[-1]
+    left = lines(story)
+    here = _on_line(story, left, last.screw)
+    if here is not None and _tries(story, last.screw) < TRIES and abs(left[here]) > _short(story):
+        by = left[here] if here == last.screw else -left[here]
+        return _move(story, last.screw, by, _reason(story), watched=True)
+    others = {k: by for k, by in left.items() if not _tries(story, k) and abs(by) > _least(story)}
+    if not others or story.belief is None:
+        return Torque(Why((TORQUE,)))
+    screw = max(others, key=lambda k: abs(others[k]))
+    watched, _ = to_watch(screw, others[screw], story.facts, story.known.sense)
+    if watched not in story.seen_since_easing:
+        return plan.screw(story, watched)
+    return _move(story, screw, others[screw], SECOND)
+
+
+def _aim(story: Story) -> complex:
+    """Where the centre at the present station should be: the least that the worst station can be.
+
+    With two stations it is the middle of their centres, for both; a tilt cannot be moved away.
+    """
+    leans = [story.leans.get(each, 0j) for each in story.facts.stations]
+    if len(leans) < 2 or story.station is None:
+        return 0j
+    ends = max(((p, q) for p in leans for q in leans), key=lambda pair: abs(pair[0] - pair[1]))
+    return story.leans.get(story.station, 0j) - (ends[0] + ends[1]) / 2
+
+
+def _move(story: Story, screw: int, by: float, why: str, *, watched: bool = False) -> Move:
+    """The move, at the screw of its pair that is to be watched unless one is already."""
+    facts, sense = story.facts, story.known.sense
+    if not watched:
+        screw, by = to_watch(screw, by, facts, sense)
+    if sense == "unknown" or (facts.sense != sense and not story.known.sure):
+        small = max(SMALL * float(facts.graduation), float(facts.tolerance) / 2)
+        by = max(-small, min(small, by))
+    step = _tenth(facts.graduation)
+    change = round(Decimal(repr(by)) / step) * step
+    shows = story.last.get(screw)
+    if shows is None and story.belief is not None:
+        shows = story.belief.at(of_screw(screw, facts.screws))
+    reads = round(Decimal(repr(shows or 0.0)) / step) * step
+    tighten, ease = turns(screw, by, facts, sense)
+    return Move(
+        screw,
+        across(screw, facts.screws),
+        reads,
+        change,
+        reads + change,
+        tighten,
+        ease,
+        Why((why,)),
+    )
+
+
+def _tenth(graduation: Decimal) -> Decimal:
+    """A tenth of a division: finer than anybody sets."""
+    return graduation / 10
+
+
+def _reason(story: Story) -> str:
+    """Why the same screw again."""
+    last = story.moves[-1]
+    if not last.done:
+        return OTHER_END
+    if story.known.wrong_way and not story.known.sure:
+        return TURNED_ROUND
+    return REMAINDER
+
+
+def _least(story: Story) -> float:
+    """The smallest change that this hand has shown it can set."""
+    return hand(story.known, story.facts)
+
+
+def _short(story: Story) -> float:
+    """How far short a move may fall before the same screw is asked for again."""
+    return max(2 * _least(story), 0.2 * float(story.facts.tolerance))
+
+
+def _tries(story: Story, screw: int) -> int:
+    """How often a screw, or the one across, was asked to move in this round."""
+    pair = {screw, across(screw, story.facts.screws)}
+    return sum(move.screw in pair for move in story.moves)
+
+
+def _on_line(story: Story, left: dict[int, float], screw: int) -> int | None:
+    """The entry of a direction, by either of its screws."""
+    pair = (screw, across(screw, story.facts.screws))
+    return next((k for k in left if k in pair), None)
+
+
+def _given_up(story: Story, screw: int, by: float) -> bool:
+    """Whether a direction would not go twice, the way it is wanted now."""
+    other = across(screw, story.facts.screws)
+    wanted = {(screw, by > 0), (other, by < 0)}
+    return sum((each.screw, each.raising) in wanted for each in story.blocked) > 1

@@ -1,0 +1,1 @@
+"""The shop calculators as they are asked and answered, one file each."""

@@ -1,0 +1,64 @@
+"""What the walk tells the advisor and asks of it: the larger direction first, nothing twice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from guide.measure.truing.heard import WasMoved, WasRead
+from guide.walk.advised import STATION, knows_aim, next_move, next_screw, planned, said_before
+from guide.walk.state import State, Taken
+
+FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
+TURN = {
+    "angles": ("0", "90", "180", "270"),
+    "values": ("0.0000", "0.0010", "0.0040", "0.0030"),
+}
+"""Pair 1-3 is 4 thou apart, pair 2-4 is 2 thou apart (invented)."""
+READ = WasRead((0.0, 90.0, 180.0, 270.0), tuple(Decimal(each) for each in TURN["values"]), STATION)
+FIRST = WasMoved(1, Decimal("0.0020"), reads=Decimal("0.0020"), bring_to=Decimal("0.0020"))
+
+
+def standing(*more_heard: object, **more: object) -> State:
+    """A state behind one turn."""
+    turn = Taken(1, "round-turn", "round", "turn", TURN)
+    state = State("s", "t", "first-pair", facts=FACTS, turn=turn, heard=(READ, *more_heard))
+    return replace(state, **more)
+
+
+def test_the_larger_direction_goes_first_and_the_other_one_next() -> None:
+    """4 thou before 2 thou, each at the screw that is tightened."""
+    first = next_screw(standing())
+    assert first == 1
+    assert next_screw(standing(FIRST, moved=(first,))) in (2, 4)
+
+
+def test_a_move_is_half_the_difference_of_its_pair() -> None:
+    """Common practice, no source: bring the dial to the middle of the two."""
+    move = next_move(standing(pair={"screw": 1, "value": "0.0000"}))
+    assert move is not None
+    assert move.bring_to == Decimal("0.0020")
+
+
+def test_a_direction_already_moved_is_not_moved_again_from_the_same_turn() -> None:
+    """After an interruption the same pair may come up again; the old turn has no say in it."""
+    for screw in (1, 3):
+        again = standing(FIRST, moved=(3,), pair={"screw": screw, "value": "0.0021"})
+        assert next_move(again) is None
+
+
+def test_nothing_is_announced_of_an_aim_that_nobody_gave() -> None:
+    """Without a tolerance nothing can be proved or not; with a coarse dial it is said at once."""
+    state = replace(standing(), heard=())
+    assert not knows_aim(state)
+    assert said_before(state) is None
+    fine = replace(state, facts={**FACTS, "graduation": "0.001 in", "tolerance": "0.0005 in"})
+    assert "cannot prove" in str(said_before(fine))
+
+
+def test_the_first_turn_is_read_at_the_screws_alone() -> None:
+    """Far off, or not known, the screws are enough: four, and the first one again."""
+    known = {**FACTS, "tolerance": "0.001 in"}
+    plan = planned(replace(standing(), heard=(), facts=known))
+    assert plan is not None
+    assert plan.angles == (0, 90, 180, 270, 360)
