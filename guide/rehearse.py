@@ -66,9 +66,7 @@ def read_answers(path: Path) -> Answers:
     try:
         return _answers(text, path)
     except Unusable as unusable:
-        raise BadInput(
-            N_("{problem}."), "", problem=unusable.problems[0].text(path.name)
-        ) from None
+        raise BadInput(N_("{problem}."), "", problem=unusable.problems[0].text(path.name)) from None
 
 
 def _answers(text: str, path: Path) -> Answers:

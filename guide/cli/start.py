@@ -52,7 +52,8 @@ def on_the_screens(
         )
     from guide.screens.app import run
 
-    return run(settings(journal), procedure=procedure, setup=setup, practice=practice)
+    bench = {} if practice is None else {"practice": practice}
+    return run(settings(journal), procedure=procedure, setup=setup, **bench)
 
 
 def at_a_terminal() -> bool:

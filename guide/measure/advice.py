@@ -9,14 +9,20 @@ says within; where nothing more would help it stops and says so. It never says t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from guide.measure.truing import moves, plan
 from guide.measure.truing.asked import Asked, Move, Read, Torque, Why
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import Heard
+from guide.measure.truing.hearing import told
+from guide.measure.truing.helping import helps_most
 from guide.measure.truing.judging import Judgement, judge
 from guide.measure.truing.stopping import stop
-from guide.measure.truing.story import Story, told
+from guide.measure.truing.story import Story
+
+MANY_ROUNDS = 3
+"""Rounds from which on a correction comes with what would help most."""
 
 
 def advise(facts: Facts, heard: Sequence[Heard]) -> Asked:
@@ -32,12 +38,16 @@ def advise(facts: Facts, heard: Sequence[Heard]) -> Asked:
 
 
 def correct(story: Story) -> Move | Torque | Read:
-    """The first move of another round, however small; the torque where nothing can be moved."""
-    return (
-        moves.first(story)
-        or moves.first(story, at_least=float(story.facts.graduation) / 2)
-        or Torque(Why((moves.TORQUE,)))
-    )
+    """The first move of another round, however small; the torque where nothing can be moved.
+
+    After some rounds it comes with what would help most, since the process is then the limit.
+    """
+    move = moves.first(story) or moves.first(story, at_least=float(story.facts.graduation) / 2)
+    if move is None:
+        return Torque(Why((moves.TORQUE,)))
+    if story.rounds < MANY_ROUNDS:
+        return move
+    return replace(move, why=move.why.and_then(helps_most(story)))
 
 
 def _unread(story: Story) -> Read | None:

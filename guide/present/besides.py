@@ -10,13 +10,16 @@ from guide.present.seen import Seen
 from guide.present.words import say
 from guide.procedure.model import Procedure
 from guide.walk.looking import ASKED
-from guide.walk.world import UNKNOWN, as_dict
+from guide.walk.world import as_dict, value
 
 
 def look(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
-    """What was seen: all of it the first time, later what was found other than recorded."""
+    """What was seen: all of it the first time, later what was found other than recorded.
+
+    The power may have been cut before the first time; nobody had looked at anything else.
+    """
     found = each.entry.data.get("seen", {})
-    if each.before.world == UNKNOWN:
+    if value(each.before.world, "seat") == "unknown":
         return ", ".join(f"{name}: {found.get(name)}" for name in ASKED), ""
     differing = "; ".join(changes(each, language))
     return (differing or say(N_("all as recorded"), language)), (

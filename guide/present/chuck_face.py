@@ -1,48 +1,119 @@
-"""The face of the chuck as a small drawing in text, as seen from the tailstock.
+"""The face of the chuck as a small drawing, as seen from the tailstock.
 
 The plunger stands at the top. In normal forward the face turns anticlockwise there, so the plunger
 travels clockwise over it and the marks, numbered in the order in which they arrive, run clockwise;
-in reverse both run the other way.
+in reverse both run the other way. The jaws are a sketch: nobody records where they stand.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
 from math import cos, radians, sin
 
-RADIUS = 4
-"""Lines from the middle to the rim."""
-PLUNGER = "▼"
-HIGH = "◆"
-RIM = "·"
-MIDDLE = "+"
+from guide.present.canvas import BLOCKS, BRAILLE, PLAIN, Canvas, Rows, written
+
 WAYS = ("anticlockwise", "clockwise")
 """Which way the face turns, seen from the tailstock: forward, and reverse."""
+SMALL, LARGE = 19, 27
+"""Columns across the face; odd, so that there is a middle one for the plunger."""
+HEAD = 3
+"""Units above the face: a line for the plunger and half of one for its tip."""
+INSIDE = 2.5
+"""Units from the rim to the middle of a screw's mark."""
+DEEP = 0.27
+"""Parts of the width from the rim to the sign of the high spot, clear of the screws' numbers."""
+SKETCHED = 45.0
+"""Degrees from screw 1 to the first jaw as drawn, so that no jaw hides a screw's number."""
+
+_SIGNS = {"plunger": "▼", "high": "◆", "tighten": "▲", "ease": "△", "start": "0"}
+SIGNS: Mapping[str, Mapping[str, str]] = {
+    BLOCKS: _SIGNS,
+    BRAILLE: _SIGNS,
+    PLAIN: {"plunger": "V", "high": "*", "tighten": "T", "ease": "E", "start": "0"},
+}
+"""What stands for each thing that a colour alone may not tell, by style."""
+PLAIN_SIGNS = {"rim": ".", "jaw": "#", "bar": "o", "bore": "o", "plunger": "V", "body": " "}
+"""The sign of each ink in the plain style."""
 
 
-def drawing(
-    marks: Mapping[float, str],
-    turned: float = 0.0,
-    high: float | None = None,
-    way: str = WAYS[0],
-    radius: int = RADIUS,
-) -> tuple[str, ...]:
-    """The face turned by some degrees, with marks by their angle and the high spot if it is known.
+@dataclass(frozen=True, slots=True)
+class Face:
+    """What one picture shows: places in degrees on the face, lengths in columns, no unit."""
 
-    Every line is as wide as the others; the plunger is above the first line of the rim.
-    """
-    across = 2 * (2 * radius + 1) + 1
-    grid = [[" "] * across for _ in range(2 * radius + 1)]
-    for angle in range(0, 360, 10):
-        _put(grid, radius, seen_at(angle, 0, way), RIM)
-    grid[radius][2 * radius + 1] = MIDDLE
-    if high is not None:
-        _put(grid, radius, seen_at(high, turned, way), HIGH, inside=2)
-    for place, mark in marks.items():
-        _put(grid, radius, seen_at(place, turned, way), mark)
-    top = [" "] * across
-    top[2 * radius + 1] = PLUNGER
-    return tuple("".join(row) for row in (top, *grid))
+    marks: Mapping[float, str] = field(default_factory=dict)
+    """Screws by their angle; without any, the place of the first reading is marked."""
+    turned: float = 0.0
+    """Degrees turned since the first screw was under the plunger."""
+    way: str = WAYS[0]
+    high: float | None = None
+    """The high spot, where it can be told."""
+    tighten: tuple[int, ...] = ()
+    """Numbers of the screws to tighten."""
+    ease: tuple[int, ...] = ()
+    """Numbers of the screws to ease first."""
+    jaws: int = 3
+    """Jaws of the chuck; none where there is no chuck on the nose."""
+    across: int = SMALL
+    style: str = BLOCKS
+
+
+def face(picture: Face) -> Rows:
+    """The picture as rows of cells; what is drawn with dots is drawn once and kept."""
+    rows = bare(picture)
+    for angle, mark in picture.marks.items():
+        rows = _screw(rows, picture, angle, mark)
+    if not picture.marks:
+        start = SIGNS[picture.style]["start"]
+        rows = written(rows, *cell_at(picture, 0.0, INSIDE), start, "screw")
+    if picture.high is not None:
+        cell = cell_at(picture, picture.high, picture.across * DEEP)
+        sign, ground = SIGNS[picture.style]["high"], _ground(picture)
+        rows = written(rows, *cell, sign, "high", ground)
+    return rows
+
+
+def _ground(picture: Face) -> str:
+    """What stands behind a sign that has to be seen wherever it comes: the body, where it is."""
+    return "body" if picture.style == BLOCKS else ""
+
+
+def bare(picture: Face) -> Rows:
+    """Body, jaws and plunger, without what is written over them."""
+    turned = round(picture.turned % 360, 6)
+    return _drawn(turned, picture.way, picture.jaws, picture.across, picture.style)
+
+
+@lru_cache(maxsize=256)
+def _drawn(turned: float, way: str, jaws: int, across: int, style: str) -> Rows:
+    """The dots of one picture."""
+    canvas = Canvas(across, (HEAD + across) // 2, style)
+    middle, radius = (across / 2, HEAD + across / 2), across / 2
+    if style == BLOCKS:
+        canvas.disc(*middle, radius, "body")
+    canvas.ring(*middle, radius, "rim")
+    for jaw in range(jaws):
+        place = seen_at(SKETCHED + jaw * 360 / jaws, turned, way)
+        inner, outer = (spot(across, place, radius * (1 - reach)) for reach in (0.24, 0.74))
+        canvas.bar(inner, outer, across * 0.14, "jaw")
+    if jaws:
+        canvas.disc(*middle, across * 0.12, "bar")
+    elif style == BLOCKS:
+        canvas.disc(*middle, across * 0.24, "bore")
+    else:
+        canvas.ring(*middle, across * 0.24, "bore")
+    if style != PLAIN:
+        canvas.bar((middle[0], 2), (middle[0], HEAD), 1, "plunger")
+    sign = SIGNS[style]["plunger"]
+    return written(canvas.cells(PLAIN_SIGNS), across // 2, 0, sign, "plunger")
+
+
+def spot(across: int, clockwise: float, inside: float) -> tuple[float, float]:
+    """A place so many degrees clockwise from the plunger and so far inside the rim, in units."""
+    reach = across / 2 - inside
+    turn = radians(clockwise)
+    return across / 2 + reach * sin(turn), HEAD + across / 2 - reach * cos(turn)
 
 
 def seen_at(angle: float, turned: float, way: str = WAYS[0]) -> float:
@@ -51,16 +122,24 @@ def seen_at(angle: float, turned: float, way: str = WAYS[0]) -> float:
     return from_plunger if way == WAYS[0] else -from_plunger % 360
 
 
-def _put(
-    grid: list[list[str]], radius: int, clockwise: float, mark: str, inside: float = 0
-) -> None:
-    """Write a mark on the rim, or some lines inside it; twice as many columns as lines."""
-    reach = radius - inside
-    row = radius - round(reach * cos(radians(clockwise)))
-    column = 2 * radius + 1 + round(2 * reach * sin(radians(clockwise)))
-    for place, sign in enumerate(mark, start=column - (len(mark) - 1) // 2):
-        if 0 <= place < len(grid[row]):
-            grid[row][place] = sign
+def _screw(rows: Rows, picture: Face, angle: float, mark: str) -> Rows:
+    """A screw's number, upright, with a sign on its inner side where it is to be moved."""
+    column, line = cell_at(picture, angle, INSIDE)
+    ground = _ground(picture)
+    for ink, numbers in (("tighten", picture.tighten), ("ease", picture.ease)):
+        if mark in map(str, numbers):
+            beside = column + len(mark) if column < picture.across // 2 else column - 1
+            sign = SIGNS[picture.style][ink]
+            rows = written(rows, beside, line, sign, ink, ground)
+            return written(rows, column, line, mark, ink, ground)
+    under = (angle - picture.turned) % 360 == 0
+    return written(rows, column, line, mark, "under" if under else "screw", ground)
+
+
+def cell_at(picture: Face, angle: float, inside: float) -> tuple[int, int]:
+    """The column and the line of a place on the face, so far inside the rim, as it stands now."""
+    x, y = spot(picture.across, seen_at(angle, picture.turned, picture.way), inside)
+    return int(x + 1e-9), int(y / 2 + 1e-9)
 
 
 def screw_marks(screws: int) -> dict[float, str]:

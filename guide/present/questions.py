@@ -91,7 +91,8 @@ ANSWERS: Mapping[str, Mapping[str, str]] = {
     "small-things": {"about": N_("lying about"), "cleared": N_("cleared away")},
     "jaws": {
         "loose": N_("open or loose"),
-        "on-bar": N_("gripping the bar"),
+        "on-bar": N_("gripping a bar or work"),
+        "on-work": N_("gripping for work: each tried with the key, none moved"),
         "closed": N_("closed inside their marks"),
     },
     "indicator": {"off": N_("off the lathe"), "set": N_("set up")},
@@ -158,6 +159,8 @@ ACTIONS = {
     "remove spanner": N_("take the spanner off and lay it away"),
     "grip bar": N_("grip the bar"),
     "release bar": N_("let the bar go"),
+    "jaws shift": N_("ease one jaw a hair and drive the one across in; the others hold"),
+    "jaws tighten": N_("pull the jaws up evenly for work"),
     "close jaws": N_("close the jaws inside their marks"),
     "set indicator": N_("set the indicator up"),
     "remove indicator": N_("take the indicator away"),

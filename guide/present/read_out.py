@@ -10,6 +10,7 @@ from guide.measure.angles import even
 from guide.measure.flags import FLAGS
 from guide.plain import N_
 from guide.present.labels import VERDICT
+from guide.present.nouns import named
 from guide.present.numbers import figure, plain
 from guide.present.seen import Seen
 from guide.present.words import say
@@ -67,16 +68,9 @@ def readings(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
     """Readings as typed, and what they come to."""
     data, unit = each.entry.data, unit_of(each.before)
     if each.step and each.step.take == "pair":
-        return (
-            say(
-                N_("screw {screw} reads {value} {unit}"),
-                language,
-                screw=data.get("screw"),
-                value=data.get("value"),
-                unit=unit,
-            ),
-            "",
-        )
+        sentence = named(N_("screw {screw} reads {value} {unit}"), each.before)
+        told = {"screw": data.get("screw"), "value": data.get("value"), "unit": unit}
+        return say(sentence, language, **told), ""
     worked_out = result(data.get("figures", {}), unit, language)
     return f"{as_typed(data, language)}: {worked_out}", flags_of(data, language)
 
@@ -86,7 +80,7 @@ def correction(each: Seen, procedure: Procedure, language: str) -> tuple[str, st
     data, unit = each.entry.data, unit_of(each.before)
     screw = each.before.pair.get("screw", data.get("screw"))
     advised = data.get("advised") or {}
-    parts = [say(N_("screw {screw}"), language, screw=screw)]
+    parts = [say(named(N_("screw {screw}"), each.before), language, screw=screw)]
     if advised:
         parts.append(
             say(
@@ -101,7 +95,8 @@ def correction(each: Seen, procedure: Procedure, language: str) -> tuple[str, st
     if data.get("got") is not None:
         parts.append(say(N_("came to {got} {unit}"), language, got=data["got"], unit=unit))
     if data.get("tightened") is not None:
-        parts.append(say(N_("screw {screw} tightened"), language, screw=data["tightened"]))
+        tightened = named(N_("screw {screw} tightened"), each.before)
+        parts.append(say(tightened, language, screw=data["tightened"]))
     return ", ".join(parts), _wrong_way(data, language)
 
 

@@ -221,7 +221,14 @@ class _Reader:
             help=fields.text("help", ""),
             may_be_unknown=fields.text("unknown", "no", ("yes", "no")) == "yes",
             place=node.place,
+            usual=fields.text("usual", ""),
         )
+        may_be = (*made.closed, *(("unknown",) if made.may_be_unknown else ()))
+        if made.usual and made.closed and made.usual not in may_be:
+            fields.complain(
+                fields.where("usual"),
+                N_("`usual` is not one of the answers"),
+            )
         if made.kind == "choice" and not made.of:
             fields.complain(node.place, N_("a choice needs its answers under `of`"))
         fields.nothing_else()

@@ -60,6 +60,8 @@ class Fact:
     help: str
     may_be_unknown: bool
     place: Place
+    usual: str = ""
+    """What stands there until it is answered, to be confirmed like any other; blank for nothing."""
 
     @property
     def closed(self) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from guide.journal.store import Store
 from guide.plain import N_
 from guide.present.entered import marks
 from guide.present.labels import PLACE
+from guide.present.nouns import centres_work
 from guide.present.questions import answers_to, asks
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
@@ -20,6 +21,7 @@ from guide.records.results import results_of, rules_of
 from guide.walk.looking import ASKED
 from guide.walk.recording import checks_of
 from guide.walk.setup import Setup
+from guide.walk.state import State
 from guide.walk.world import UNKNOWN, World, value
 
 VOIDS = (
@@ -29,7 +31,18 @@ VOIDS = (
     N_("a change of jaws, or jaws turned round"),
     N_("work of another diameter: it runs true at the diameter at which it was set"),
 )
-"""Common practice, no source."""
+OF_ONE_GRIP = (
+    N_("the work taken out, turned in the jaws, or gripped anew"),
+    N_("a crash, a jam, or work that slipped in the jaws"),
+    N_("a jaw, an adjusting screw or a mounting bolt touched"),
+    N_("the chuck or its plate taken off, or the nose lock moved"),
+)
+"""What ends a result before its date; both lists are common practice, no source."""
+
+
+def voids_of(state: State) -> tuple[str, ...]:
+    """What ends the result of a setup: of a chuck that was trued, or of work that was centred."""
+    return OF_ONE_GRIP if centres_work(state) else VOIDS
 
 
 def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
@@ -57,7 +70,8 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         body_runout=visible(state.facts.get("body-runout", "")),
         ran_slowly=any("run slow" in each.entry.data.get("did", ()) for each in met),
         recheck=visible(state.facts.get("recheck-date", "")),
-        voids=tuple(say(each, language) for each in VOIDS),
+        one_grip=centres_work(state),
+        voids=tuple(say(each, language) for each in voids_of(state)),
         gates=tuple(_gates(met, lines)),
         corrections=of.kinds("correction", "pair"),
         torques=of.kinds("tightening"),
@@ -106,8 +120,11 @@ def _place(walk: Setup, language: str) -> str:
 
 
 def _answers(walk: Setup, met: Sequence[Seen]) -> Iterator[Answer]:
-    """Every fact as it stands, with what it was before."""
+    """Every fact that a person answered as it stands, with what it was before."""
+    given = {name for each in met for name in each.entry.data.get("facts", {})}
     for name, answer in walk.state.facts.items():
+        if name not in given:
+            continue
         fact = walk.procedure.facts.get(name)
         words = fact.of.get(answer, answer) if fact else answer
         ask = fact.ask if fact else name

@@ -92,6 +92,8 @@ class Record:
     """Whether it was run at its lowest speed before it was handed over."""
     recheck: str
     """The date on which to look again."""
+    one_grip: bool
+    """Whether the result is that of one workpiece in one grip, so that no date is of any use."""
     voids: tuple[str, ...]
     """What ends the result before that date."""
     gates: tuple[Gate, ...]

@@ -21,6 +21,13 @@ SHIFTED = N_(
     " below the speed that the maker marked."
 )
 
+OFF_THE_MIDDLE = N_(
+    "It holds for this work in this grip alone. Work that stands off the chuck's middle, and a body"
+    " that was shifted, are out of balance, and that grows with the square of the speed. Begin at"
+    " the lowest speed, stand clear, stop if it shakes, and stay below the speed that the maker"
+    " marked."
+)
+
 
 def sections(record: Record, language: str = "en") -> tuple[Section, ...]:
     """Every section that has something to show, the shortest summary first."""
@@ -37,7 +44,9 @@ def _summary(record: Record, language: str) -> Section:
         (N_("Stands at"), record.place),
         (N_("Procedure"), f"{record.title} ({record.procedure}, {record.revision})"),
         (N_("Lathe"), told.get("lathe")),
-        (N_("Chuck"), told.get("chuck")),
+        (N_("Chuck"), told.get("chuck") or told.get("chuck-kind")),
+        (N_("What is centred"), told.get("work")),
+        (N_("Indicator"), told.get("indicator-name")),
         (N_("Diameter of the bar"), told.get("bar-diameter")),
         (N_("Station"), told.get("station")),
         (N_("Tolerance"), told.get("tolerance")),
@@ -74,6 +83,8 @@ def _holds(record: Record, language: str) -> Section:
     """How long it holds, and what ends it before."""
     if not record.results:
         return Section("", (), ())
+    if record.one_grip:
+        return _holds_in_this_grip(record, language)
     unread = say(N_("not read"), language)
     ran = say(N_("yes") if record.ran_slowly else N_("no"), language)
     rows = (
@@ -84,6 +95,13 @@ def _holds(record: Record, language: str) -> Section:
     )
     title = say("How long it holds", language)
     return Section(title, ("", ""), _told(rows, language), say(SHIFTED, language))
+
+
+def _holds_in_this_grip(record: Record, language: str) -> Section:
+    """Work that was centred holds while its grip does: no date, no body, no run to tell of."""
+    rows = ((N_("Void at once after"), "; ".join(record.voids)),)
+    title = say("How long it holds", language)
+    return Section(title, ("", ""), _told(rows, language), say(OFF_THE_MIDDLE, language))
 
 
 def _torques(record: Record, language: str) -> Section:

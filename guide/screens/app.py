@@ -38,6 +38,7 @@ class Spindleside(App[int]):
         *,
         procedure: str | None = None,
         setup: str | None = None,
+        practice: str | None = None,
         typed_at: str = A_PROGRAM,
         quiet: float = 0.4,
     ) -> None:
@@ -49,6 +50,8 @@ class Spindleside(App[int]):
         self.theme = DARK.name
         self.settings, self.typed_at, self.quiet = settings, typed_at, quiet
         self.wanted = ("begin", procedure) if procedure else ("resume", setup) if setup else None
+        if practice is not None:
+            self.wanted = ("practice", practice)
         self._store: Store | None = None
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
@@ -77,7 +80,8 @@ class Spindleside(App[int]):
 
     def open_row(self, what: str, name: str) -> None:
         """Open what a row of the start page stands for."""
-        ways = {"begin": self._begin, "resume": self._resume, "record": self._record}
+        ways = {"begin": self._begin, "resume": self._resume, "record": self._record,
+                "calculators": self._calculators, "practice": self._practise}  # fmt: skip
         if what in ways:
             self.run_worker(self._plainly(ways[what], name), group="open", exclusive=True)
 
@@ -86,10 +90,10 @@ class Spindleside(App[int]):
         try:
             await way(name)
         except Refusal as refusal:
-            self._start_page.complain_with(refused(refusal, language()))
+            self.start_page.complain_with(refused(refusal, language()))
 
     @property
-    def _start_page(self) -> StartPage:
+    def start_page(self) -> StartPage:
         """The page below all others."""
         return next(each for each in self.screen_stack if isinstance(each, StartPage))
 
@@ -97,7 +101,7 @@ class Spindleside(App[int]):
         """Ask who and which lathe, then open a new setup."""
         from guide.screens.opening import begun
         from guide.screens.people import AskScreen
-        from guide.screens.shelf import people_and_lathes
+        from guide.screens.shelf import STRAIGHT, people_and_lathes
 
         people, lathes = people_and_lathes(self.settings)
         opened: list[tuple[Setup, Hold]] = []
@@ -109,7 +113,8 @@ class Spindleside(App[int]):
                 )
             )
 
-        if await self.push_screen_wait(AskScreen.for_setup(people, lathes, attempt)):
+        last = procedure == STRAIGHT
+        if await self.push_screen_wait(AskScreen.for_setup(people, lathes, attempt, last)):
             await self._walk(*opened[0], people)
 
     async def _resume(self, setup: str) -> None:
@@ -132,13 +137,30 @@ class Spindleside(App[int]):
         if await self.push_screen_wait(asks):
             await self._walk(*opened[0], people)
 
+    async def _practise(self, told: str) -> None:
+        """A lesson, or a chuck from a seed, on the simulated bench."""
+        from guide.screens.practice.running import practise
+
+        await practise(self, told)
+
     async def _walk(self, setup: Setup, hold: Hold, people: list[str]) -> None:
         """Show the sheet until it is left; then let others have the setup."""
         from guide.screens.sheet import SetupSheet
 
+        if setup.state.opening.get("mode") == "practice":
+            from guide.screens.practice.running import walk_on_the_bench
+
+            await walk_on_the_bench(self, setup, hold, people)
+            return
         with hold:
             await self.push_screen_wait(SetupSheet(setup, people, self.quiet))
-        await self._start_page.fill()
+        await self.start_page.fill()
+
+    async def _calculators(self, _: str) -> None:
+        """Show the shop calculators; they write nothing."""
+        from guide.screens.calculators import CalculatorList
+
+        await self.push_screen_wait(CalculatorList())
 
     async def _record(self, setup: str) -> None:
         """Show a record."""
@@ -157,9 +179,17 @@ def _sentence(attempt: Callable[[], object]) -> str:
     return ""
 
 
-def run(settings: Settings, *, procedure: str | None = None, setup: str | None = None) -> int:
+def run(
+    settings: Settings,
+    *,
+    procedure: str | None = None,
+    setup: str | None = None,
+    practice: str | None = None,
+) -> int:
     """Run the screens until they are left; gives the exit code."""
     typed_at = "terminal" if sys.stdin is not None and sys.stdin.isatty() else A_PROGRAM
-    app = Spindleside(settings, procedure=procedure, setup=setup, typed_at=typed_at)
+    app = Spindleside(
+        settings, procedure=procedure, setup=setup, practice=practice, typed_at=typed_at
+    )
     app.run()
     return app.return_code or 0

@@ -10,6 +10,8 @@ from guide.journal.holding import Hold
 from guide.journal.store import Store
 from guide.journal.wellformed import stamp
 from guide.procedure.shelf import find
+from guide.screens.shelf import STRAIGHT
+from guide.walk.remembered import remembered
 from guide.walk.setup import Setup, open_setup, replayed, resume_setup
 
 
@@ -23,14 +25,16 @@ def begun(
 ) -> tuple[Setup, Hold]:
     """A new setup and the hold on it; raises a Refusal when it may not be opened."""
     name = fresh_id(lathe, set(store.names()))
-    at = now()
+    at, found = now(), find(procedure)
+    told = remembered(store, found, lathe) if procedure == STRAIGHT else {}
     return _held(
         store,
         name,
         lambda: open_setup(
-            store, find(procedure), setup=name, person=person, at=at, lathe=lathe, typed_at=typed_at
+            store, found, setup=name, person=person, at=at, lathe=lathe, typed_at=typed_at,
+            remembered=told,
         ),
-    )
+    )  # fmt: skip
 
 
 def gone_on(store: Store, setup: str, person: str) -> tuple[Setup, Hold]:

@@ -29,6 +29,7 @@ from guide.walk.flow import looks
 from guide.walk.looking import ASKED, answers
 from guide.walk.making_safe import Wanted, wanted_to_safe
 from guide.walk.recording import checks_of
+from guide.walk.remembered import filled_in, left_by_the_last
 from guide.walk.state import MADE_SAFE, MAKING_SAFE, MAKING_SURE, PAUSED, State
 from guide.walk.world import value, with_values
 
@@ -86,7 +87,7 @@ def _facts(procedure: Procedure, step: Step, state: State) -> Form:
     """Every question, with what was answered before."""
     facts = [procedure.facts[name] for name in step.ask]
     return FactsForm(
-        [question(fact, state.facts.get(fact.name, "")) for fact in facts],
+        [question(fact, filled_in(fact, state)) for fact in facts],
         lambda name, text: trouble(procedure.facts[name], text),
     )
 
@@ -152,6 +153,7 @@ def look_form(state: State, trigger: str) -> LookForm:
 def _recorded(state: State, name: str) -> str:
     """What was recorded last of a variable; blank for nothing."""
     last = value(state.world, name)
+    last = left_by_the_last(name, state) if last == "unknown" else last
     return "" if last == "unknown" else say(answers_to(name, last))
 
 

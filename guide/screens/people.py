@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from textual.app import ComposeResult
+from textual.widget import Widget
 
 from guide.plain import N_
 from guide.screens.modals.window import Window
@@ -40,6 +41,8 @@ class AskScreen(Window[dict[str, str]]):
         super().__init__()
         self.title_text, self.told_text, self.asks = title, told, tuple(asks)
         self.attempt = attempt
+        self.given: dict[str, str] = {}
+        """Names that stand there from before, to be confirmed."""
 
     @classmethod
     def for_person(
@@ -50,9 +53,11 @@ class AskScreen(Window[dict[str, str]]):
         return cls(title, told, [("person", N_("Your name:"), known)], attempt)
 
     @classmethod
-    def for_setup(cls, people: Sequence[str], lathes: Sequence[str], attempt: Attempt) -> AskScreen:
-        """Who, and on which lathe."""
-        return cls(
+    def for_setup(
+        cls, people: Sequence[str], lathes: Sequence[str], attempt: Attempt, last: bool = False
+    ) -> AskScreen:
+        """Who, and on which lathe; with `last` those of the last setup stand there already."""
+        asks = cls(
             N_("A new setup"),
             N_("Everything is recorded under these names; a lathe has one open setup at most."),
             [
@@ -61,6 +66,8 @@ class AskScreen(Window[dict[str, str]]):
             ],
             attempt,
         )
+        asks.given = {name: known[0] for name, _, known in asks.asks if known} if last else {}
+        return asks
 
     def questions(self) -> ComposeResult:
         """For each a row of names used before, and a line to type another."""
@@ -69,7 +76,13 @@ class AskScreen(Window[dict[str, str]]):
                 options = [(each, each) for each in known[:MOST]]
                 yield Choices(f"known-{name}", say(N_("Used before")), options, stacked=False,
                               classes="tight")  # fmt: skip
-            yield Field(name, say(ask))
+            yield Field(name, say(ask), value=self.given.get(name, ""))
+
+    def first(self) -> Widget:
+        """The first line; where both stand there already, the button that confirms them."""
+        if len(self.given) == len(self.asks):
+            return self.query("ActionBar Press").first()
+        return super().first()
 
     def answered(self, name: str, value: str) -> None:
         """A picked name is written on its line."""

@@ -9,7 +9,7 @@ from typing import Any, ClassVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.reactive import reactive
 from textual.screen import Screen
@@ -87,17 +87,23 @@ class SetupSheet(Screen[None]):
     def compose(self) -> ComposeResult:
         """Head, page, complaint, buttons, commands."""
         yield Static(id="head", markup=False)
-        with VerticalScroll(id="page", can_focus=False):
-            yield Static(id="earlier", markup=False)
-            yield Static(id="done", markup=False)
-            with Vertical(id="present"):
-                yield Static(id="words", markup=False)
-                yield Static(id="after", markup=False)
-            yield Static(id="next", markup=False)
+        with Horizontal(id="middle"):
+            with VerticalScroll(id="page", can_focus=False):
+                yield Static(id="earlier", markup=False)
+                yield Static(id="done", markup=False)
+                with Vertical(id="present"):
+                    yield Static(id="words", markup=False)
+                    yield Static(id="after", markup=False)
+                yield Static(id="next", markup=False)
+            yield from self.beside()
         yield Static(say(N_("▼ more below: PgDn")), id="more", markup=False)
         yield Static(id="complaint", markup=False)
         yield ActionBar()
         yield CommandLine()
+
+    def beside(self) -> ComposeResult:
+        """What stands beside the page: nothing, where the lathe is a real one."""
+        yield from ()
 
     async def on_mount(self) -> None:
         """Open at the present step."""

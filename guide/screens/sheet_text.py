@@ -67,4 +67,5 @@ def next_lines(titles: Sequence[str]) -> Content:
     if not titles:
         return Content("")
     told = "\n".join(f"  · {title}" for title in titles)
-    return Content(f"{say(N_('Next, as things stand'))}\n{told}")
+    title = say(N_("Next, as things stand"))
+    return Content(f"{title}\n{told}")

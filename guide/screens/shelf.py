@@ -23,6 +23,10 @@ class Row:
     label: str
 
 
+STRAIGHT = "quick-centring"
+"""The procedure that goes straight to the dial; it stands at the top by itself."""
+CENTRE_NOW = N_("Centre a bar or a workpiece now")
+
 Section = tuple[str, str, list[Row]]
 """Title, what stands there when there is nothing, rows."""
 
@@ -36,12 +40,16 @@ def summaries(settings: Settings) -> tuple[Summary, ...]:
 
 
 def sections(settings: Settings) -> Iterator[Section]:
-    """The three parts of the page."""
+    """The parts of the page, what is wanted at once first."""
     told = summaries(settings)
     real = [each for each in told if each.opening.get("mode") != "rehearsal"]
     running = [each for each in real if not _ended(each)]
+    yield N_("Straight to the dial"), "", [Row(f"begin:{STRAIGHT}", say(CENTRE_NOW))]
     yield N_("Go on with an open setup"), N_("None is open."), [_open(each) for each in running]
     yield N_("Begin a new setup"), N_("No procedure is installed."), list(_procedures())
+    practise = Row("practice:", say(N_("Practise on a simulated chuck")))
+    yield N_("Practise without a lathe"), "", [practise]
+    yield N_("Work something out"), "", [Row("calculators:", say(N_("Shop calculators")))]
     ended = [each for each in told if _ended(each)]
     nothing = N_("No record yet: a setup that ends stands here.")
     yield N_("Read a record"), nothing, [_record(each) for each in ended]
@@ -85,6 +93,8 @@ def _mode(each: Summary) -> str:
 def _procedures() -> Iterator[Row]:
     """Every shipped procedure by its title; one that cannot be read says so."""
     for path in files():
+        if path.stem == STRAIGHT:
+            continue
         try:
             yield Row(f"begin:{path.stem}", visible(find(path.stem).title))
         except Refusal as refusal:

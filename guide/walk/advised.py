@@ -11,11 +11,12 @@ from guide.measure.angles import across, of_screw
 from guide.measure.numerals import parse_number
 from guide.measure.sense import learn
 from guide.measure.truing import moves
-from guide.measure.truing.asked import Asked, Move, Read, Why
+from guide.measure.truing.asked import Asked, Move, Read, Stop, Why
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import WasMoved, WasRead
+from guide.measure.truing.hearing import told
 from guide.measure.truing.plan import announced
-from guide.measure.truing.story import Story, told
+from guide.measure.truing.story import Story
 from guide.plain import N_, BadInput
 from guide.walk.answers import length
 from guide.walk.figures import readings_of, screws_of, unit_of
@@ -73,6 +74,14 @@ def planned(state: State) -> Read | None:
     found = asked(state)
     whole = isinstance(found, Read) and len(found.angles) > 2
     return found if isinstance(found, Read) and whole else None
+
+
+def decision(state: State) -> tuple[str, Why]:
+    """The decision that the advisor would take at a verdict on the bar, and why."""
+    found = asked(state)
+    if isinstance(found, Stop):
+        return ("accept" if found.verdict == "within" else "stop"), found.why
+    return ("another-turn" if isinstance(found, Read) else "another-round"), found.why
 
 
 def next_screw(state: State) -> int:

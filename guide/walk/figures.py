@@ -13,7 +13,7 @@ from guide.measure.play import play
 from guide.measure.reading import Reading, Sweep
 from guide.measure.rounding import tidy
 from guide.measure.runout import Runout, runout
-from guide.measure.uncertainty import Part, of_reading, parts
+from guide.measure.uncertainty import Part, parts
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
@@ -62,7 +62,8 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
         unit,
         places,
         tolerance=length(state.facts.get("tolerance"), unit),
-        u=of_reading(known) if known else None,
+        graduation=graduation_of(data, state),
+        parts=known,
         screws=screws_of(state),
         rule=state.facts.get("rule", "guarded"),
         clearance=length(state.facts.get("clearance"), unit),
@@ -107,22 +108,28 @@ def rolls_over(values: Sequence[Decimal], state: State) -> bool:
 
 def uncertain_parts(eccentricity: float, data: Mapping[str, Any], state: State) -> tuple[Part, ...]:
     """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye."""
-    typed = data.get("graduation") or state.facts.get("graduation")
-    graduation = length(str(typed) if typed else None, unit_of(state))
+    graduation = graduation_of(data, state)
     if graduation is None:
         return ()
-    if graduation <= 0:
-        raise BadInput(
-            N_("No dial has a division of {graduation}."),
-            N_("Write what one division is worth, such as 0.0001 in."),
-            graduation=typed,
-        )
     return parts(
         graduation=float(graduation),
         play=float(_play("bar-play", state) or 0),
         eccentricity=eccentricity,
         angle_deg=ANGLE_BY_EYE,
     )
+
+
+def graduation_of(data: Mapping[str, Any], state: State) -> Decimal | None:
+    """One division of the dial in the setup's unit, or None where it is not known."""
+    typed = data.get("graduation") or state.facts.get("graduation")
+    graduation = length(str(typed) if typed else None, unit_of(state))
+    if graduation is not None and graduation <= 0:
+        raise BadInput(
+            N_("No dial has a division of {graduation}."),
+            N_("Write what one division is worth, such as 0.0001 in."),
+            graduation=typed,
+        )
+    return graduation
 
 
 def _play(serves_as: str, state: State) -> Decimal | None:
@@ -135,6 +142,8 @@ def of_bar(data: Mapping[str, Any], state: State) -> dict[str, Any]:
     """The figures of one turn, with the parts of its uncertainty and what was never read."""
     found = of_turn(data, state)
     figures = as_text(found)
+    if found.verdict == "within" and "cannot-prove" in (found.flags or ()):
+        figures["verdict"] = "undecided"
     known = uncertain_parts(found.eccentricity or 0.0, data, state)
     figures["uncertainty_parts"] = {part.name: _text(tidy(part.u)) for part in known}
     if state.facts.get("plate") == "assembled" and not state.plate_was_read:

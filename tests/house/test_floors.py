@@ -15,7 +15,7 @@ FLOORS = (
     ("guide.procedure", "guide.measure", "guide.shop", "guide.journal"),
     ("guide.walk",),
     ("guide.present",),
-    ("guide.records", "guide.rehearse"),
+    ("guide.records", "guide.rehearse", "guide.practice"),
     ("guide.screens",),
     ("guide.cli",),
 )

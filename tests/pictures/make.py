@@ -15,7 +15,7 @@ from types import ModuleType
 from unittest.mock import patch
 
 HERE = Path(__file__).parent
-READ = ("0.0000", "0.0014", "0.0020", "0.0014", "0.0001")
+READ = ("0.0000", "0.0014", "0.0020", "0.0015", "0.0001", "-0.0014")
 """Invented readings of a bar that is 2 thou off toward screw 2."""
 
 
@@ -44,9 +44,11 @@ async def made(home: Path) -> str:
         while not at.form.turn.marks:
             await at.page()
             await at.to(TurnForm)
+        count = next(each for each in at.form.query("Choices") if each.name == "count")
+        await at.choose(count, "8")
         for value in READ:
             await at.type(at._line("reading"), value)
-        await pilot.pause()
+        await pilot.pause(0.3)
         return app.export_screenshot(title="spindleside")
 
 

@@ -109,11 +109,11 @@ def test_a_torque_names_its_source_its_order_and_the_missing_wrench(record: Reco
 
 
 def test_a_correction_shows_reading_advice_and_outcome(record: Record) -> None:
-    """What the screw read, what to bring it to and by how much, and what it came to."""
+    """What the screw read, what to bring it to, a little while the sense is unknown, and got."""
     read, moved = record.corrections
     assert read.value == "screw 3 reads -0.0020 in"
     assert moved.value == (
-        "screw 3, bring to -0.001 in (by 0.001 in), came to -0.0011 in, screw 3 tightened"
+        "screw 3, bring to -0.0015 in (by 0.0005 in), came to -0.0011 in, screw 3 tightened"
     )
 
 

@@ -26,6 +26,9 @@ def program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Spindleside:
     monkeypatch.setattr("guide.screens.sheet_text.at_clock", lambda at: "08:00")
     monkeypatch.setattr(GateForm, "clock", staticmethod(lambda: 0.0))
     monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setenv("LC_ALL", "C.UTF-8")
+    monkeypatch.delenv("NO_COLOR", raising=False)
     return Spindleside(Settings(home=tmp_path), procedure=SMALL, quiet=0)
 
 
@@ -68,7 +71,7 @@ def test_task(snap_compare, program, walked, size) -> None:
 
 @SIZES
 def test_readings(snap_compare, program, walked, size) -> None:
-    """Shows six readings, the face with the screws and the high spot, and what to turn to next."""
+    """Shows what to turn to, the face with the screws and the high spot, sweep, rest, readings."""
     assert snap_compare(program, terminal_size=size, run_before=walked(3, READ))
 
 
@@ -94,8 +97,7 @@ async def test_a_slipped_point_is_doubted_once_and_believed_when_said_again(
         await walked(3, ("0.0000", "0.0010"))(pilot)
         form = pilot.app.screen.form
         for heard, kept in (("hundred times", ["0.0000", "0.0010"]), ("", ["0.9"])):
-            form._entry.value = "0.9"
-            form.take()
+            form.take("0.9")
             await pilot.pause()
             assert heard in str(pilot.app.screen.query_one("#complaint").render())
             assert form.values[-len(kept) :] == kept

@@ -152,6 +152,16 @@ def powered_with_jaws_open(power: str, jaws: str, seat: str, body: str) -> bool:
 
 
 @danger
+def powered_with_work_nobody_pulled_up(
+    power: str, jaws: str, seat: str, body: str, bolts: str
+) -> bool:
+    """Work in jaws that were moved since they were pulled up, or in a chuck that is not fast."""
+    mounted = seat != "off" and body == "on-plate"
+    held = jaws == "on-work" and seat == "locked" and bolts in ("tight", "none")
+    return power == "restored" and mounted and jaws in ("on-bar", "on-work") and not held
+
+
+@danger
 def powered_with_things_in_the_swing(power: str, small_things: str) -> bool:
     """A stop or a rag that lies in the swing is thrown."""
     return power == "restored" and small_things == "about"
@@ -183,7 +193,8 @@ def everything_fast(seat: str, body: str, bolts: str, screws: str, jaws: str) ->
     """What is on the nose is locked, tight, nipped, and its jaws are closed."""
     if seat == "off":
         return True
-    chuck = bolts in ("tight", "none") and screws in ("nipped", "none") and jaws == "closed"
+    gripped = jaws in ("closed", "on-work")
+    chuck = bolts in ("tight", "none") and screws in ("nipped", "none") and gripped
     return seat == "locked" and (body == "apart" or chuck)
 
 
@@ -229,7 +240,7 @@ def taken_up_with_empty_sockets(
 @before("take up body", "take up chuck")
 def heavy_load_only_in_gear(lifting_gear: str, jaws: str) -> bool:
     """Body and chuck are taken up only in a support, with jaws that cannot drop out."""
-    return lifting_gear == "rigged" and jaws in ("closed", "on-bar")
+    return lifting_gear == "rigged" and jaws in ("closed", "on-bar", "on-work")
 
 
 @before("try to start")
@@ -309,6 +320,30 @@ def shifted_on_a_reading(bolts: str, reads: str, carried: str, screw_key: str) -
     return bolts == "snug" and reads == "fresh" and carried == "nothing" and screw_key == "in"
 
 
+@before("jaws shift")
+def one_pair_of_jaws_moved_while_the_others_hold(
+    chuck_kind: str, jaws: str, reads: str, chuck_key: str, power: str, spindle: str
+) -> bool:
+    """Only independent jaws, with work in them, on a fresh reading, isolated and standing."""
+    still = power == "isolated" and spindle in ("unknown", "free", "held")
+    gripping = jaws in ("on-bar", "on-work") and chuck_key == "in"
+    return chuck_kind == "independent" and gripping and reads == "fresh" and still
+
+
+@before("jaws shift", "jaws tighten")
+def pulled_up_in_a_chuck_that_is_fast(seat: str, body: str, bolts: str, carried: str) -> bool:
+    """Jaws pull on work in a chuck that is locked and bolted and hangs in nothing."""
+    fast = seat == "locked" and body == "on-plate" and bolts in ("tight", "none")
+    return fast and carried == "nothing"
+
+
+@before("jaws tighten")
+def pulled_up_where_work_is_centred(chuck_kind: str, jaws: str, chuck_key: str) -> bool:
+    """Only where work is centred is a grip ever made for cutting; a test bar never is."""
+    gripping = jaws in ("on-bar", "on-work") and chuck_key == "in"
+    return chuck_kind in ("adjustable", "independent") and gripping
+
+
 @before("fit chuck-key", "fit screw-key", "fit spanner")
 def no_key_into_what_hangs_free(carried: str, seat: str) -> bool:
     """No key goes into a load that hangs clear of the nose or stands on it uncaught."""
@@ -359,8 +394,8 @@ def set_where_it_lies_still(seat: str, carried: str) -> bool:
 
 @before("read")
 def read_on_what_was_meant(seat: str, body: str, jaws: str) -> bool:
-    """Bare nose and plate are read themselves, a mounted chuck on the bar in its jaws."""
-    return seat == "off" or body == "apart" or jaws == "on-bar"
+    """Bare nose and plate are read themselves, a mounted chuck on the bar or work in its jaws."""
+    return seat == "off" or body == "apart" or jaws in ("on-bar", "on-work")
 
 
 SPANNER, CHUCK_KEY, SCREW_KEY = ({each: ("in",)} for each in ("spanner", "chuck-key", "screw-key"))
@@ -390,7 +425,9 @@ FROM: dict[str, dict[str, tuple[str, ...]]] = {
     "fit spanner": {"spanner": ("out",)},
     "remove spanner": {"spanner": ("in",)},
     "grip bar": {**CHUCK_KEY, "jaws": ("loose", "closed")},
-    "release bar": {**CHUCK_KEY, "jaws": ("on-bar",), "indicator": ("off",)},
+    "release bar": {**CHUCK_KEY, "jaws": ("on-bar", "on-work"), "indicator": ("off",)},
+    "jaws shift": {**CHUCK_KEY, "jaws": ("on-bar", "on-work"), "bolts": ("tight", "none")},
+    "jaws tighten": {**CHUCK_KEY, "jaws": ("on-bar", "on-work"), "bolts": ("tight", "none")},
     "close jaws": {**CHUCK_KEY, "jaws": ("loose", "closed")},
     "set indicator": {"indicator": ("off",)},
     "remove indicator": {"indicator": ("set",)},

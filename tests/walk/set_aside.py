@@ -100,10 +100,13 @@ def every_world(kept: Iterable[str], **only: tuple[str, ...]) -> Iterator[World]
 
 
 def possible(found: dict[str, str]) -> bool:
-    """Whether one lathe can be like that: what is apart has no bolts in, a body has its bolts."""
+    """Whether one lathe can be like that: what is apart has no bolts in, a body has its bolts.
+
+    A chuck in one piece has no screws; one whose jaws are moved by themselves has bolts at most.
+    """
     body, bolts = found.get("body", ""), found.get("bolts", "")
     screws, carried = found.get("screws", ""), found.get("carried", "")
-    if bolts and screws and (bolts == "none") is not (screws == "none"):
+    if bolts == "none" and screws not in ("", "none"):
         return False
     if body == "apart":
         parted = bolts in ("", "none", "out") and screws in ("", "none", "free")

@@ -227,6 +227,33 @@ def test_a_change_that_is_found_voids_what_the_action_would_have_voided(world: W
                 assert looked[name] != good, (action, name)
 
 
+def test_work_found_no_longer_pulled_up_is_no_longer_centred() -> None:
+    """The result was of that grip; a bar in a trued chuck may be let go and the result stands."""
+    told = {name: each for name, each in as_dict(GOOD).items() if name in ASKED}
+    work = with_values(GOOD, {"jaws": "on-work"})
+    for jaws, result in (("on-work", "valid"), ("on-bar", "void"), ("closed", "void")):
+        assert value(look_again(work, {**told, "jaws": jaws}), "result") == result
+    assert value(look_again(GOOD, {**told, "jaws": "closed"}), "result") == "valid"
+
+
+@pytest.mark.parametrize("kind", ["adjustable", "independent", ""])
+def test_that_work_is_pulled_up_is_told_by_a_key_and_only_where_work_is_centred(kind: str) -> None:
+    """Never with the power on, and never of a test bar in another job."""
+    facts = {"chuck-kind": kind} if kind else {}
+    for power in ("as-found", "off", "isolated", "restored"):
+        offered = answers("jaws", with_values(GOOD, {"power": power}), facts)
+        assert ("on-work" in offered) is (bool(kind) and power in ("off", "isolated"))
+        assert {"loose", "on-bar", "closed"} <= set(offered)
+
+
+def test_a_chuck_with_independent_jaws_has_no_screws_and_perhaps_bolts() -> None:
+    """Whether it sits on a plate is seen by looking; that its jaws are no screws is known."""
+    facts = {"chuck-kind": "independent"}
+    assert answers("screws", GOOD, facts) == ("none",)
+    assert {"none", "snug", "tight"} <= set(answers("bolts", GOOD, facts))
+    assert "none" not in answers("bolts", GOOD, {"chuck-kind": "adjustable"})
+
+
 FINDINGS: dict[str, dict[str, str]] = {
     "the chuck hangs uncaught": {
         "seat": "on-nose", "body": "on-plate", "bolts": "snug", "carried": "nothing",
@@ -277,8 +304,14 @@ def test_whatever_is_found_the_walk_is_made_safe_or_restored_and_finished(
             assert made_safe(each.state.world, each.state.facts)
             assert not now
         dangers = now
-    assert walk.state.place == "finished"
+    assert walk.state.place == ends_with(name, FINDINGS[finding])
     assert made <= 2 * LONGEST
+
+
+def ends_with(name: str, found: dict[str, str]) -> str:
+    """No work is centred in a chuck that is found in parts: that setup ends, made safe."""
+    parted = name == "quick-centring" and found.get("body") == "apart"
+    return "abandoned" if parted else "finished"
 
 
 @pytest.mark.parametrize("nose", NOSES)

@@ -44,9 +44,9 @@ LONGEST = 40
 """Actions within which a lathe has to be made safe."""
 
 
-def facts_of(nose: str, turns: str = "yes") -> Facts:
-    """The closed facts of a lathe."""
-    return {"nose": nose, "support-turns": turns, "guard-fitted": "yes"}
+def facts_of(nose: str, turns: str = "yes", kind: str = "independent") -> Facts:
+    """The closed facts of a lathe; with independent jaws every action of the table is there."""
+    return {"nose": nose, "support-turns": turns, "guard-fitted": "yes", "chuck-kind": kind}
 
 
 def as_found() -> Iterator[World]:
@@ -56,7 +56,7 @@ def as_found() -> Iterator[World]:
         {"seat": ("off",), "bolts": ("snug", "tight"), "screws": ("touching", "nipped")},
         {"seat": ("caught", "locked"), "body": ("apart",), "bolts": ("out",), "screws": ("free",)},
         {"seat": ("locked",), "bolts": ("snug", "tight"), "screws": ("free", "touching", "nipped")},
-        {"seat": ("locked",), "bolts": ("none",), "screws": ("none",)},
+        {"seat": ("locked",), "bolts": ("none", "snug", "tight"), "screws": ("none",)},
     )
     whatever: dict[str, tuple[str, ...]] = {
         "power": ("as-found",), "spindle": VARIABLES["spindle"], "body": ("on-plate",),
@@ -270,7 +270,7 @@ def test_any_work_makes_the_swing_unchecked_and_the_bystanders_unknown() -> None
 DISTURBING = {
     "put on nose", "lock", "unlock", "take off nose", "join", "part", "bolts catch", "bolts snug",
     "bolts tighten", "bolts ease", "bolts slacken", "take bolts out", "screws touch",
-    "screws turn", "screws nip",
+    "screws turn", "screws nip", "jaws shift", "jaws tighten",
 }  # fmt: skip
 
 
@@ -286,7 +286,7 @@ def test_easing_turning_and_moving_the_indicator_void_the_last_reading() -> None
     for action in (
         "bolts snug", "screws touch", "screws nip", "lock", "unlock", "bolts ease",
         "bolts slacken", "bolts tighten", "screws turn", "remove indicator",
-        "grip bar", "release bar",
+        "grip bar", "release bar", "jaws shift", "jaws tighten",
     ):  # fmt: skip
         world = after(action, changed(UNKNOWN, reads="fresh"), {})
         assert value(world, "reads") == "void", action
@@ -299,21 +299,63 @@ def test_regripping_or_moving_the_indicator_closes_the_series_and_keeps_the_resu
         assert (value(world, "series"), value(world, "result")) == ("closed", "valid"), action
 
 
+@pytest.mark.parametrize("kind", ["adjustable", "independent"])
+def test_work_that_is_let_go_is_no_longer_centred(kind: str) -> None:
+    """Where a workpiece was centred the result is of that grip, and ends with it."""
+    held = changed(UNKNOWN, result="valid", jaws="on-work")
+    assert value(after("release bar", held, {"chuck-kind": kind}), "result") == "void"
+    assert value(after("release bar", held, {}), "result") == "valid"
+
+
+def test_moving_a_jaw_keeps_the_series_open_and_the_grip_unproven() -> None:
+    """The next reading is of the same grip; what was pulled up before it counts no longer."""
+    world = after("jaws shift", changed(UNKNOWN, series="open", jaws="on-work"), {})
+    assert (value(world, "series"), value(world, "jaws")) == ("open", "on-bar")
+    world = after("jaws tighten", changed(UNKNOWN, series="open", jaws="on-bar"), {})
+    assert (value(world, "series"), value(world, "jaws")) == ("open", "on-work")
+
+
+@pytest.mark.parametrize("kind", ["adjustable", "unknown"])
+def test_only_independent_jaws_are_moved_one_by_one(kind: str) -> None:
+    """A scroll has no jaw of its own; without the fact there is no centring of work at all."""
+    told = {} if kind == "unknown" else {"chuck-kind": kind}
+    for world in READY_TO_SHIFT:
+        assert not may("jaws shift", world, told)
+        assert may("jaws tighten", world, told) is (kind == "adjustable")
+        assert may("jaws shift", world, {"chuck-kind": "independent"})
+
+
+READY_TO_SHIFT = tuple(
+    changed(
+        UNKNOWN, power="isolated", spindle="free", seat="locked", body="on-plate", bolts=bolts,
+        screws="none", carried="nothing", chuck_key="in", jaws=jaws, reads="fresh",
+    )
+    for bolts in ("tight", "none")
+    for jaws in ("on-bar", "on-work")
+)  # fmt: skip
+"""A chuck that is fast, work in its jaws, just read, the key in."""
+
+
 @each_nose
 def test_a_result_is_valid_only_of_a_chuck_that_is_fast(nose: str, set_aside: ModuleType) -> None:
-    """In every state reached with a valid result the seat is locked, bolts tight, screws nipped."""
+    """In every state reached with a valid result the seat is locked, bolts tight, screws nipped.
+
+    Of work in independent jaws: seat and bolts as well, and every jaw pulled up.
+    """
     kept = ("seat", "body", "bolts", "screws", "jaws", "indicator", "reads", "series", "result")
     table = set_aside.Reduced(facts_of(nose), kept)
-    valid = 0
+    valid = set()
     for state in table.reachable(as_found()):
         told = set_aside.told(state)
         if told["result"] == "valid":
-            valid += 1
-            fast = (told["seat"], told["body"], told["bolts"], told["screws"])
-            assert fast == ("locked", "on-plate", "tight", "nipped"), told
+            valid.add(told["screws"])
+            assert (told["seat"], told["body"]) == ("locked", "on-plate"), told
+            by_screws = (told["bolts"], told["screws"]) == ("tight", "nipped")
+            by_jaws = told["bolts"] in ("tight", "none") and told["screws"] == "none"
+            assert by_screws or (by_jaws and told["jaws"] == "on-work"), told
         if told["reads"] == "fresh" or told["series"] == "open":
             assert told["indicator"] == "set", told
-    assert valid
+    assert valid == {"nipped", "none"}
 
 
 def steps_to_safe(world: World, facts: Facts, known: dict[World, int]) -> int:

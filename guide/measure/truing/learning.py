@@ -17,6 +17,8 @@ HAND = 0.00005
 """Inches within which a hand sets a screw, until it was seen (common practice, no source)."""
 
 
+ANY_ACROSS = 0.1
+"""The cross-talk reckoned with before any was seen (standard deviation)."""
 SAYS_MOST, TOLD, SURE = 9.0, 3.0, 4.0
 """The most that one move says of the sense, what being told it is worth, and what is enough."""
 
@@ -34,6 +36,9 @@ class Learned:
     """How far each move ended from what was asked, as its last reading showed."""
     shifts: tuple[complex, ...] = ()
     """What each torquing did to the centre."""
+    sideways: tuple[tuple[float, float], ...] = ()
+    """How far a screw read after a move was off what was expected, and how far the move would
+    shift it there for each length of cross-talk."""
 
     @property
     def sure(self) -> bool:
@@ -90,6 +95,17 @@ def usual_shift(known: Learned, facts: Facts) -> complex:
         return 0j
     prior, spread = facts.inches(SHIFT) / 2, shift_spread(known, facts)
     return _mean(known.shifts) * count / (count + (spread / prior) ** 2)
+
+
+def across_of(known: Learned, facts: Facts) -> float:
+    """Cross-talk: how far the body goes sideways for each length it is moved; nought until seen.
+
+    Least squares through nought, drawn toward nothing by a normal prior, so that a small move
+    among the shifts of the bolts teaches next to nothing.
+    """
+    noise = facts.inches(SHIFT) / ANY_ACROSS
+    weight = sum(x * x for _, x in known.sideways) + noise * noise
+    return sum(off * x for off, x in known.sideways) / weight
 
 
 def chance(room: float, spread: float) -> float:

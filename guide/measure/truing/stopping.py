@@ -8,9 +8,11 @@ from math import hypot
 from guide.measure.flags import in_order
 from guide.measure.truing import moves, plan
 from guide.measure.truing.asked import Read, Stop, Why
+from guide.measure.truing.helping import helps_most
 from guide.measure.truing.judging import Judgement, flags_of, guard_of, provable, u_expanded
 from guide.measure.truing.learning import SHIFT, chance, hand, shift_spread
-from guide.measure.truing.story import BY_BOLTS, Story
+from guide.measure.truing.moved import BY_BOLTS
+from guide.measure.truing.story import Story
 from guide.plain import N_
 
 MOST_ROUNDS = 15
@@ -34,7 +36,7 @@ BEYOND = N_("The screws are at their end and it is still out: find what holds th
 STUCK = N_("A screw does not go, and it is still out: find what holds it before any force is used.")
 LIMITED = N_(
     "After {rounds} rounds the bolts move it about {spread} {unit} each time: "
-    "one more round ends within in about {percent} of a hundred. More rounds are not what it needs."
+    "one more round ends within in about {percent} of a hundred."
 )
 UNSEEN = N_("Nothing more is seen that this dial could show, and it cannot prove the tolerance.")
 SETTLED = N_("What is left is smaller than this hand can set, and it is not proven.")
@@ -107,7 +109,8 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
         if worst.judged > tolerance and not worst.shows_lobes:
             return None
         if worst.judged > tolerance:
-            return _stop(story, worst, {"process-limited"}, Why((SETTLED,)))
+            why = Why((SETTLED,)).and_then(helps_most(story))
+            return _stop(story, worst, {"process-limited"}, why)
     return None
 
 
@@ -130,7 +133,8 @@ def _limited(story: Story, worst: Judgement, odds: float) -> Stop:
         "unit": story.facts.unit,
         "percent": f"{100 * odds:.0f}",
     }
-    return _stop(story, worst, {"process-limited"}, Why((LIMITED,), said))
+    why = Why((LIMITED,), said).and_then(helps_most(story))
+    return _stop(story, worst, {"process-limited"}, why)
 
 
 def _spread(story: Story) -> float:

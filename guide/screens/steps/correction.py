@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
 from guide.plain import N_
+from guide.present.chuck_face import SIGNS, Face
 from guide.screens.steps.form import Offer
-from guide.screens.steps.readings import Turn
+from guide.screens.steps.listening import DialChoices
 from guide.screens.steps.readings_play import TypedForm
+from guide.screens.steps.turn import Turn
 from guide.screens.tongue import say
-from guide.screens.widgets.choices import Choices
-from guide.screens.widgets.face import Face
+from guide.screens.widgets.face import FaceView
 from guide.screens.widgets.field import Field
+from guide.screens.widgets.inks import style_here
 
 NOT_SURE = "not-sure"
 
@@ -36,6 +38,10 @@ class Advice:
     why: str
     angle: float
     high: float | None
+    eases: tuple[int, ...] = ()
+    """Numbers of the screws to ease first, for the picture."""
+    tightens: tuple[int, ...] = ()
+    """Numbers of the screws to tighten then."""
 
 
 class CorrectionForm(TypedForm):
@@ -43,7 +49,8 @@ class CorrectionForm(TypedForm):
 
     DEFAULT_CSS = """
     CorrectionForm .beside { height: auto; margin: 0 0 1 0; }
-    CorrectionForm .column { width: 1fr; height: auto; padding: 0 2; }
+    CorrectionForm .column { width: 1fr; height: auto; }
+    CorrectionForm .move { height: auto; padding: 0 0 0 2; margin: 0 0 1 0; }
     """
 
     def __init__(
@@ -53,7 +60,7 @@ class CorrectionForm(TypedForm):
         screws: Sequence[int],
         trouble: Callable[[str], str],
     ) -> None:
-        super().__init__(trouble)
+        super().__init__(trouble, turn.unit)
         self.advice, self.turn, self.screws = advice, turn, tuple(screws)
 
     def compose(self) -> ComposeResult:
@@ -64,19 +71,34 @@ class CorrectionForm(TypedForm):
             yield Static(say(none), classes="how", markup=False)
             return
         with Horizontal(classes="beside"):
-            yield Static(_told(advice, self.turn.unit), classes="column", markup=False)
-            yield Face(self.turn.marks, say(N_("screw")), self.turn.way)
-        yield Field("got", say(N_("The dial came to ({unit}):"), unit=self.turn.unit))
-        if not advice.tighten:
-            options = [(str(n), say(N_("screw {screw}"), screw=n)) for n in self.screws]
-            options.append((NOT_SURE, say(N_("I am not sure"))))
-            which = say(N_("Which screw was tightened?"))
-            yield Choices("tightened", which, options, stacked=False)
+            with Vertical(classes="column"):
+                yield Static(_told(advice, self.turn, style_here()), classes="move", markup=False)
+                came = say(N_("The dial came to ({unit}):"), unit=self.turn.unit)
+                yield Field("got", came, dial=True)
+                if not advice.tighten:
+                    yield self._which()
+            yield FaceView(self._picture(advice), self.turn.say(N_("screw")))
 
-    def on_mount(self) -> None:
-        """The face stands where the screw is under the plunger."""
-        if self.advice:
-            self.query_one(Face).turn_to(self.advice.angle, self.advice.high)
+    def _which(self) -> DialChoices:
+        """The question by which the way the screws move the body is learned."""
+        options = [(str(n), self.turn.say(N_("screw {screw}"), screw=n)) for n in self.screws]
+        options.append((NOT_SURE, say(N_("I am not sure"))))
+        question = self.turn.say(N_("Which screw was tightened?"))
+        return DialChoices("tightened", question, options, stacked=False)
+
+    def _picture(self, advice: Advice) -> Face:
+        """The face with the screw under the plunger, and what is to be done at which."""
+        return replace(
+            self.turn.face(),
+            turned=advice.angle,
+            high=advice.high,
+            ease=advice.eases,
+            tighten=advice.tightens,
+        )
+
+    def line(self) -> Field | None:
+        """What the dial came to: a later value stands for the one before."""
+        return next(iter(self.query(Field)), None)
 
     def offers(self) -> tuple[Offer, ...]:
         """Record the move, or leave the pair as it is."""
@@ -86,13 +108,15 @@ class CorrectionForm(TypedForm):
     def wrong(self, name: str, value: str) -> str:
         """The reading has to be one; the screw has to be named."""
         if name == "got":
-            return self.trouble(value)
-        return "" if value else say(N_("Say which screw was tightened, or that you are not sure."))
+            return super().wrong(name, value)
+        which = N_("Say which screw was tightened, or that you are not sure.")
+        return "" if value else self.turn.say(which)
 
     def pressed(self, name: str) -> None:
         """Recorded or left."""
         if name == "alone":
-            self.act("record", left="yes")
+            if not self.of_a_value(name):
+                self.act("record", left="yes")
         else:
             super().pressed(name)
 
@@ -104,17 +128,20 @@ class CorrectionForm(TypedForm):
         self.act("record", got=told["got"], **more)
 
 
-def _told(advice: Advice, unit: str) -> Content:
+def _told(advice: Advice, turn: Turn, style: str) -> Content:
     """The move in lines, the value to bring the dial to standing out."""
-    turn = N_("Screw {screw} is under the plunger and reads {reads} {unit}.")
-    change = N_("Change wanted there: {by} {unit}.")
+    unit = turn.unit
+    under = N_("Screw {screw} is under the plunger and reads {reads} {unit}.")
     bring = N_("Bring the dial to {to} {unit}")
+    far = N_("from {reads}: {by} {unit}")
     lines = [
-        (say(turn, screw=advice.screw, reads=advice.reads, unit=unit) + "\n", ""),
-        (say(change, by=advice.by, unit=unit) + "\n", ""),
+        (turn.say(under, screw=advice.screw, reads=advice.reads, unit=unit) + "\n", ""),
         (say(bring, to=advice.bring_to, unit=unit) + "\n", "bold $accent"),
+        (say(far, reads=advice.reads, by=advice.by, unit=unit) + "\n", "$accent"),
     ]
     if advice.tighten:
-        lines.append((say(N_("Ease first: {screws}."), screws=advice.ease) + "\n", ""))
-        lines.append((say(N_("Then tighten: {screws}."), screws=advice.tighten) + "\n", ""))
+        ease, tighten = (SIGNS[style][sign] for sign in ("ease", "tighten"))
+        first = turn.say(N_("{sign} Ease first: {screws}."), sign=ease, screws=advice.ease)
+        then = turn.say(N_("{sign} Then tighten: {screws}."), sign=tighten, screws=advice.tighten)
+        lines += [(first + "\n", ""), (then + "\n", "")]
     return Content.assemble(*lines, (advice.why, "$quiet"))

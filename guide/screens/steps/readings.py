@@ -2,58 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from guide.plain import N_
+from guide.measure.numerals import parse_number
+from guide.plain import N_, Refusal
 from guide.present.chuck_face import positions
+from guide.present.sweep import Sweep, sweep
 from guide.screens.messages import OfferChanged
-from guide.screens.steps.form import Form, Offer
+from guide.screens.steps.form import Offer
+from guide.screens.steps.listening import DialChoices, ListeningForm
+from guide.screens.steps.turn import Doubt, High, Rolls, Trouble, Turn
 from guide.screens.tongue import say
-from guide.screens.widgets.choices import Choices
-from guide.screens.widgets.face import Face
+from guide.screens.widgets.face import FaceView
 from guide.screens.widgets.field import Field
+from guide.screens.widgets.inks import style_here
+from guide.screens.widgets.sweep import SweepView
+from guide.screens.widgets.taken import Taken
+
+__all__ = ["Turn", "TurnForm"]
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
-    """What a turn is read with: plain values."""
-
-    unit: str
-    marks: Mapping[float, str]
-    """Screws by their angle; empty where there are none yet."""
-    counts: tuple[int, ...]
-    """How many positions may be chosen, the best first."""
-    way: str
-    """Which way the face turns, seen from the tailstock."""
-
-
-Trouble = Callable[[str], str]
-"""What is wrong with a reading as typed; blank when nothing is."""
-High = Callable[[Sequence[str], Sequence[str]], float | None]
-"""The high spot by angles and values so far, where it can be told."""
-Doubt = Callable[[Sequence[str], str], str]
-"""Why a value beside the others may be a slip; blank when it may well be so."""
-Rolls = Callable[[Sequence[str]], bool]
-"""Whether the pointer may have passed its zero in these values."""
-
-
-class TurnForm(Form):
-    """One line to type on, moved on from position to position; the list beside the drawing."""
+class TurnForm(ListeningForm):
+    """One line to type on, moved on from position to position; drawings beside and below it."""
 
     DEFAULT_CSS = """
+    TurnForm .told { color: $warning; height: auto; padding: 0 0 1 2; }
+    TurnForm #why { color: $quiet; height: auto; padding: 0 2; }
+    TurnForm .turning { height: auto; margin: 0 0 1 0; }
     TurnForm .beside { height: auto; }
     TurnForm .column { width: 1fr; height: auto; }
-    TurnForm #taken { height: auto; text-wrap: nowrap; padding: 0 2; }
+    TurnForm .lowest { margin: 1 0 0 0; }
+    TurnForm .highest { margin: 0; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f11", "one_back", show=False)]
 
@@ -63,30 +50,45 @@ class TurnForm(Form):
         super().__init__()
         self.turn, self.trouble, self.high = turn, trouble, high
         self.doubt, self.rolls, self.doubted = doubt, rolls, ""
+        self.unit = turn.unit
         self.count = turn.counts[0]
         self.values: list[str] = []
-        self.noun = say(N_("screw"))
+        self.noun = turn.say(N_("screw"))
+        self.offered = self.offers()
+        """The buttons as they were offered last; while they stay, none is made anew."""
 
     def compose(self) -> ComposeResult:
-        """The number of positions, the readings and the face, the watched turn."""
+        """What is said first, the number of positions, readings and drawings, the watched turn."""
+        for each in self.turn.told:
+            yield Static(f"! {each}", classes="told", markup=False)
+        if self.turn.why:
+            yield Static(self.turn.why, id="why", markup=False)
         options = [
             (str(count), say(N_("at {count}"), count=count)) for count in sorted(self.turn.counts)
         ]
         question = say(N_("How many positions round the turn?"))
-        yield Choices("count", question, options, chosen=str(self.count), stacked=False)
-        with Horizontal(classes="beside"):
-            with Vertical(classes="column"):
-                yield Field("reading", " ")
-                yield Static("", id="taken", markup=False)
-            yield Face(self.turn.marks, self.noun, self.turn.way)
-        yield Choices(
+        yield DialChoices("count", question, options, chosen=str(self.count), stacked=False)
+        with Vertical(classes="turning"):
+            with Horizontal(classes="beside"):
+                with Vertical(classes="column"):
+                    yield Field("reading", " ", dial=True, hands_over=True)
+                    yield SweepView(self.turn.marks, self.turn.unit, style_here())
+                    yield from self._watched()
+                yield FaceView(self.turn.face(), self.noun, map(float, self.angles))
+            yield Taken(self.turn)
+        yield DialChoices(
             "rolled",
             say(N_("The pointer may have passed its zero on the way. Did it?")),
             [("yes", say(N_("yes, it went round"))), ("no", say(N_("no, read as typed")))],
             stacked=False,
         )
-        yield Field("low", say(N_("Watched over a whole turn: the lowest (may stay blank)")))
-        yield Field("high", say(N_("Watched over a whole turn: the highest (may stay blank)")))
+
+    def _watched(self) -> Iterator[Field]:
+        """The lowest and the highest that were seen over a whole turn."""
+        low = say(N_("Watched over a turn: lowest (or blank)"))
+        high = say(N_("Watched over a turn: highest (or blank)"))
+        yield Field("low", low, dial=True, classes="lowest")
+        yield Field("high", high, dial=True, classes="highest")
 
     def on_mount(self) -> None:
         """Begin at the first position."""
@@ -105,6 +107,10 @@ class TurnForm(Form):
     def first(self) -> Widget:
         """The line to type on."""
         return self._field("low").entry if self.complete else self._entry
+
+    def line(self) -> Field | None:
+        """Where a value goes while there is something to read."""
+        return None if self.complete else self._field("reading")
 
     @property
     def _entry(self) -> Input:
@@ -133,34 +139,47 @@ class TurnForm(Form):
             if onward:
                 self.first_focus()
         elif name == "reading":
-            self.take()
-        elif sentence := self.trouble(value) if value else "":
-            self.complain(sentence)
+            self.take(value)
         else:
-            self.complain("")
-            self.onward(name)
+            sentence = self._watched_trouble(name, value)
+            self.complain(sentence)
+            if onward and not sentence:
+                self.onward(name)
+
+    def _watched_trouble(self, name: str, value: str) -> str:
+        """What is wrong with a watched value; its line keeps the number alone."""
+        if name == "rolled" or not value:
+            return ""
+        number, sentence = self.number(value)
+        if not sentence:
+            self._field(name).entry.value = number
+        return sentence or self.trouble(number)
 
     def first_focus(self) -> None:
         """The focus goes where typing goes on."""
-        (self._field("low") if self.complete else self._field("reading")).focus()
+        self.focus_on(self._field("low") if self.complete else self._field("reading"))
 
     def _recount(self, count: int) -> None:
         """Another number of positions; readings that were typed for other angles do not count."""
         if count != self.count:
             self.count, self.values = count, []
+            self.query_one(FaceView).expect(map(float, self.angles))
             self._show()
 
-    def take(self) -> None:
+    def take(self, typed: str) -> None:
         """One value as typed, or a sentence and nothing lost."""
-        typed = self._field("reading").value
-        if sentence := self.trouble(typed) or self._doubt_once(typed):
+        if self.complete:
+            self._nowhere(typed)
+            return
+        number, sentence = self.number(typed)
+        if sentence := sentence or self.trouble(number) or self._doubt_once(number):
             self.complain(sentence)
-            self._entry.focus()
+            self._field("reading").put_back(typed)
+            self.focus_on(self._entry)
             return
         self.complain("")
         self.doubted = ""
-        self.values.append(typed)
-        self._entry.value = ""
+        self.values.append(number)
         self._show()
         self.first_focus()
         self.call_after_refresh(self._in_sight)
@@ -172,29 +191,49 @@ class TurnForm(Form):
         self.doubted = typed
         return self.doubt(self.values, typed)
 
+    def on_resize(self, event: events.Resize) -> None:
+        """What is above the line has gone or come."""
+        if self.values:
+            self.call_after_refresh(self._in_sight)
+
     def _in_sight(self) -> None:
-        """The line to type on and the face beside it."""
-        self.query_one(".beside").scroll_visible(animate=False)
+        """The line to type on and what is drawn beside and below it."""
+        page, turning = self.screen.query_one("#page"), self.query_one(".turning")
+        above = page.region.y - turning.region.y
+        below = turning.region.bottom - page.region.bottom
+        if below > 0 or above > 0:
+            page.scroll_relative(y=below if below > 0 else -above, animate=False, force=True)
 
     def action_one_back(self) -> None:
         """The last value comes back to be typed again."""
         if self.values:
-            self._entry.value = self.values.pop()
+            self._entry.value = ""
+            self._field("reading").put_back(self.values.pop())
             self._show()
             self.first_focus()
 
     def pressed(self, name: str) -> None:
-        """Next, record or back."""
+        """Next, record or back; never by a key of a value that a dial typed."""
+        if self.of_a_value(name):
+            return
         if name == "back":
             self.action_one_back()
         elif not self.complete:
-            self.take()
+            typed, self._entry.value = self._entry.value.strip(), ""
+            self.take(typed)
         else:
             self._record()
 
     def _record(self) -> None:
         """Everything as typed."""
-        watched = [self._field("low").value, self._field("high").value]
+        watched = []
+        for name in ("low", "high"):
+            value = self._field(name).value
+            if sentence := self._watched_trouble(name, value):
+                self.complain(sentence)
+                self._field(name).focus()
+                return
+            watched.append(self._field(name).value)
         data: dict[str, object] = {
             "angles": list(self.angles),
             "values": self.values[: self.count],
@@ -205,41 +244,57 @@ class TurnForm(Form):
         self.act("record", **data, **({"watched": watched} if any(watched) else {}))
 
     @property
-    def _rolled(self) -> Choices:
+    def _rolled(self) -> DialChoices:
         """The question about the pointer's zero."""
-        return next(each for each in self.query(Choices) if each.name == "rolled")
+        return self._row("rolled")
+
+    def _row(self, name: str) -> DialChoices:
+        """A row of answers by its name."""
+        return next(each for each in self.query(DialChoices) if each.name == name)
 
     def _show(self) -> None:
-        """The list, the question and the drawing by what is typed so far."""
+        """The list, the question and the drawings by what is typed so far."""
         at = min(len(self.values), self.count)
         angle = float(self.angles[at % self.count])
+        for each in (self._row("count"), *self.query("#why")):
+            each.display = not self.values
         for name in ("low", "high"):
             self._field(name).display = self.complete
         self._rolled.display = self.complete and self.rolls(self.values[: self.count])
         self._field("reading").display = not self.complete
         self._field("reading").ask(self._ask(at, angle))
-        self.query_one("#taken", Static).update(self._list())
+        self.query_one(Taken).show(self.angles, self.values)
         known = self.values[: self.count]
-        self.query_one(Face).turn_to(angle, self.high(self.angles[: len(known)], known))
-        self.post_message(OfferChanged())
+        high = self.high(self.angles[: len(known)], known)
+        self.query_one(FaceView).turn_to(angle, high)
+        self.query_one(SweepView).show(self._sweep(), self.count, self._places())
+        if self.offered != self.offers():
+            self.offered = self.offers()
+            self.post_message(OfferChanged())
 
     def _ask(self, at: int, angle: float) -> str:
         """What is read next, and where."""
         if at == self.count:
             return say(N_("Back at {angle}°: what does it read now?"), angle="0")
         mark = self.turn.marks.get(angle)
-        where = say(N_(", screw {mark} under the plunger"), mark=mark) if mark else ""
+        where = self.turn.say(N_(", screw {mark} under the plunger"), mark=mark) if mark else ""
         return say(N_("Turn to {angle}°{where}. Reads ({unit}):"),
                           angle=f"{angle:g}", where=where, unit=self.turn.unit)  # fmt: skip
 
-    def _list(self) -> Content:
-        """What was read, a position a line."""
-        lines = []
-        for place, value in enumerate(self.values):
-            back = place == self.count
-            angle = 0.0 if back else float(self.angles[place])
-            mark = self.turn.marks.get(angle)
-            name = say(N_("screw {mark}"), mark=mark) if mark else ""
-            again = say(N_("again")) if back else name
-            lines.append(f"{angle:>5g}°  {again:<9} {value:>10}")
-        return Content("\n".join(lines))
+    def _sweep(self) -> Sweep:
+        """The readings so far as numbers; those that cannot be read as one are left out."""
+        values = [value for value in map(_as_number, self.values) if value is not None]
+        again = values[self.count] if len(values) > self.count else None
+        return sweep([float(each) for each in self.angles], values[: self.count], again)
+
+    def _places(self) -> int:
+        """Decimals of the finest reading."""
+        return max((len(each.partition(".")[2]) for each in self.values), default=0)
+
+
+def _as_number(typed: str) -> float | None:
+    """A reading as a number; None where it is none."""
+    try:
+        return float(parse_number(typed))
+    except Refusal:
+        return None

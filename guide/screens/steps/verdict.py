@@ -34,14 +34,19 @@ class VerdictForm(Form):
 
     DEFAULT_CSS = "VerdictForm .result { padding: 0 2; margin: 0 0 1 0; height: auto; }"
 
-    def __init__(self, results: Sequence[Result], decisions: Sequence[Option]) -> None:
+    def __init__(
+        self, results: Sequence[Result], decisions: Sequence[Option], advised: str = ""
+    ) -> None:
         super().__init__()
         self.results, self.decisions = tuple(results), tuple(decisions)
+        self.advised = advised
 
     def compose(self) -> ComposeResult:
         """Results above, decisions below."""
         for each in self.results:
             yield Static(_shown(each), classes="result", markup=False)
+        if self.advised:
+            yield Static(self.advised, classes="result", markup=False)
         yield Choices("decision", say(N_("What is decided?")), self.decisions)
         yield Field("why", say(N_("Why is it stopped? (for the record)")))
 

@@ -1,0 +1,104 @@
+"""What a move changes: where the needle went, what that teaches, what would not go."""
+
+from __future__ import annotations
+
+from cmath import exp
+from dataclasses import replace
+from math import hypot, radians, sqrt
+
+from guide.measure.angles import across, of_screw
+from guide.measure.reading import sign_of
+from guide.measure.sense import Sense
+from guide.measure.truing.heard import WasMoved
+from guide.measure.truing.learning import SHIFT, across_of, hand, shift_spread
+from guide.measure.truing.story import Blocked, Story
+
+HARDLY = 0.25
+"""A move that goes less than this part of its way was held by something."""
+SHORT, BY_BOLTS = 0.25, 3
+"""A move is far short by this part of its way, and by so many times what bolts shift."""
+ANY_MOVE, SIDEWAYS = 0.3, 0.1
+"""How far a move may differ along itself where nobody reads it, and how far it goes sideways."""
+
+
+def was_moved(story: Story, move: WasMoved) -> None:
+    """One move: it is learned from, believed, noted, and remembered where it was held."""
+    story.moves.append(move)
+    story.ease()
+    before = story.last.get(move.screw)
+    reads = None if move.reads is None else float(move.reads)
+    went = None if reads is None or before is None else reads - before
+    if went is not None:
+        _learn(story, move, went)
+    _believe(story, move, went)
+    _note(story, move)
+    story.shorts += _short(story, move)
+    why = _held(story, move, went) if move.done else move.why
+    if why and not _wrong(move, went):
+        story.blocked.append(Blocked(move.screw, move.by > 0, why))
+
+
+def _believe(story: Story, move: WasMoved, went: float | None) -> None:
+    """Where the centre is now: as asked, or as the needle says, a little sideways too."""
+    if story.belief is None:
+        return
+    wanted = float(move.by)
+    by = wanted if move.done else 0.0
+    if went is not None and _wrong(move, went):
+        by = went
+    place = of_screw(move.screw, story.facts.screws)
+    way = exp(1j * radians(place)) * complex(1, across_of(story.known, story.facts))
+    loose = ANY_MOVE * abs(wanted) if move.reads is not None or not move.done else 0.0
+    along = hypot(loose, hand(story.known, story.facts))
+    story.belief = story.belief.moved(by * way, along, SIDEWAYS * abs(by))
+    if move.reads is not None:
+        story.belief = story.belief.read(place, float(move.reads), story.u)
+
+
+def _note(story: Story, move: WasMoved) -> None:
+    """What the screw reads now; what the one across read is history."""
+    story.seen_since_easing.add(move.screw)
+    for screw in (move.screw, across(move.screw, story.facts.screws) or 0):
+        story.last.pop(screw, None)
+    if move.reads is not None:
+        story.last[move.screw] = float(move.reads)
+
+
+def _short(story: Story, move: WasMoved) -> bool:
+    """Whether a move ended far short: by a part of its way, and by more than bolts do."""
+    if move.reads is None or move.bring_to is None or not move.by:
+        return False
+    left = float(move.bring_to - move.reads) * (1 if move.by > 0 else -1)
+    allowed = max(SHORT * abs(float(move.by)), BY_BOLTS * story.facts.inches(SHIFT))
+    return left > allowed and left < abs(float(move.by))
+
+
+def _held(story: Story, move: WasMoved, went: float | None) -> str:
+    """Bottomed, where a move that was called done hardly moved the needle; else nothing."""
+    wanted = abs(float(move.by))
+    plain = wanted > 6 * max(story.u, float(story.facts.graduation))
+    return "bottomed" if went is not None and plain and abs(went) < HARDLY * wanted else ""
+
+
+def _wrong(move: WasMoved, went: float | None) -> bool:
+    """Whether the needle went the other way than it was asked to."""
+    return went is not None and went * float(move.by) < 0
+
+
+def _learn(story: Story, move: WasMoved, went: float) -> None:
+    """The sense, and how well the hand sets a screw."""
+    noise = sqrt(2) * max(story.u, float(story.facts.graduation) / 2)
+    first = len(story.moves) == 1
+    if first:
+        noise = hypot(noise, shift_spread(story.known, story.facts))
+    if move.tightened is not None and abs(went) > noise:
+        other = move.tightened != move.screw
+        raised = (went * sign_of(story.facts.surface) > 0) != other
+        sense: Sense = "toward" if raised else "away"
+        story.known = story.known.tightened(sense, named=move.named)
+    else:
+        story.known = story.known.moved(float(move.by), went, noise, named=move.named)
+    if move.done and move.bring_to is not None and move.reads is not None and not first:
+        miss = float(move.reads - move.bring_to)
+        if abs(miss) < 0.5 * abs(float(move.by)) or abs(miss) < 4 * story.u:
+            story.known = replace(story.known, misses=(*story.known.misses, miss))

@@ -1,0 +1,156 @@
+"""What a set of readings changes: whether its zero held, what is believed, what it teaches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
+from math import cos, hypot, radians, sin, sqrt
+
+from guide.measure.angles import SAME, apart, of_screw
+from guide.measure.harmonic import Fit
+from guide.measure.truing.belief import nothing_known
+from guide.measure.truing.heard import WasRead
+from guide.measure.truing.learning import across_of
+from guide.measure.truing.noise import with_angle
+from guide.measure.truing.story import Story, fitted, scattered
+
+ALARM = 2.5
+"""A first position read again that is this many u off has moved: one alarm in eighty."""
+PATIENCE = 2
+"""Sets with a moved zero that are thrown away before the drift is reckoned with instead."""
+ANOTHER_PLACE = 0.0005
+"""Inches by which the centre at another station is off what is believed, before it was read."""
+
+
+def was_read(story: Story, heard: WasRead) -> None:
+    """One set of readings: a whole turn, or one screw read again between two moves."""
+    if heard.rezeroed or heard.station != story.station:
+        _lose_zero(story, heard)
+    story.station = heard.station
+    pairs = [(a % 360, float(v)) for a, v in zip(heard.angles, heard.values, strict=True)]
+    if len({round(angle, 6) for angle, _ in pairs}) < 3:
+        story.ease()
+        _learn_across(story, pairs)
+        _believe(story, pairs)
+    elif pairs := _one_zero(story, pairs):
+        _believe(story, pairs)
+        _keep(story, heard.station, pairs)
+
+
+def _learn_across(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
+    """The first screw read after a move: what the move did to it sideways."""
+    if story.belief is None or len(story.moves) != 1 or len(pairs) != 1:
+        return
+    (angle, value), move = pairs[0], story.moves[0]
+    turn = radians(angle - of_screw(move.screw, story.facts.screws))
+    reach = float(move.by) * sin(turn)
+    known = across_of(story.known, story.facts)
+    off = value - story.belief.at(angle) + known * reach
+    story.known = replace(story.known, sideways=(*story.known.sideways, (off, reach)))
+
+
+def _lose_zero(story: Story, heard: WasRead) -> None:
+    """Another zero, or another station: what was read before has nothing to do with it."""
+    if heard.rezeroed:
+        story.taken.pop(heard.station, None)
+    story.last, story.seen_since_easing = {}, set()
+    if story.belief is None:
+        return
+    lean = story.leans.get(heard.station, 0j) - story.leans.get(story.station or heard.station, 0j)
+    spread = story.facts.inches(ANOTHER_PLACE) if heard.station != story.station else 0.0
+    size = max(abs(float(v)) for v in heard.values) + abs(story.belief.zero) + 1e-6
+    story.belief = story.belief.moved(lean, spread, spread).zero_lost(size)
+
+
+def _one_zero(story: Story, pairs: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The set if its zero held; nothing if it moved; the drift taken out if that goes on and on."""
+    first, after = pairs[0], pairs[1:]
+    again = [(n + 1, v) for n, (a, v) in enumerate(after) if apart(a, first[0]) < SAME]
+    if not again:
+        return pairs
+    place, value = again[-1]
+    off = value - first[1]
+    slope = _slope(first[0], pairs)
+    limit = ALARM * sqrt(2) * with_angle(story.u, slope)
+    if abs(off) <= max(limit, 1.5 * float(story.facts.graduation)):
+        story.alarms = 0
+        story.repeats.append(_less_angle(off, slope))
+        story.trust()
+        return pairs
+    story.alarms += 1
+    story.zero_moved = True
+    if story.alarms <= PATIENCE:
+        if story.belief is not None:
+            story.belief = story.belief.zero_lost(abs(off))
+        story.last = {}
+        return []
+    story.drifting = True
+    return [(a, v - off * n / place) for n, (a, v) in enumerate(pairs)]
+
+
+def _slope(angle: float, pairs: Sequence[tuple[float, float]]) -> float:
+    """How steeply the dial changes there, by the readings themselves."""
+    found = fitted(tuple(pairs))
+    turn = radians(angle)
+    return -found.a * sin(turn) + found.b * cos(turn)
+
+
+def _less_angle(off: float, slope: float) -> float:
+    """A difference of two readings without what a wrong position explains of it."""
+    explained = sqrt(2) * with_angle(0.0, slope)
+    return off * off / hypot(off, explained) if off else 0.0
+
+
+def _believe(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
+    """Every reading in turn changes what is believed."""
+    if story.belief is None:
+        story.belief = nothing_known([value for _, value in pairs])
+    a, b, _ = story.belief.state
+    for angle, value in pairs:
+        turn = radians(angle)
+        slope = -a * sin(turn) + b * cos(turn)
+        story.belief = story.belief.read(angle, value, with_angle(story.u, slope))
+        _note(story, angle, value)
+
+
+def _note(story: Story, angle: float, value: float) -> None:
+    """What a screw last read."""
+    for screw in range(1, story.facts.screws + 1):
+        if apart(angle, of_screw(screw, story.facts.screws)) < SAME:
+            story.last[screw] = value
+            if story.eased:
+                story.seen_since_easing.add(screw)
+
+
+def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> None:
+    """A turn joins the ones before it if the zero is still theirs; a first one teaches a shift."""
+    if story.moving:
+        return
+    before = story.found(station)
+    if before is not None and not _same_zero(story, before, pairs):
+        story.taken[station] = []
+        story.zero_moved = True
+        before = None
+    story.taken.setdefault(station, []).extend(pairs)
+    found = story.found(station)
+    if found is None:
+        return
+    left = scattered(tuple(story.taken[station]))
+    if left is not None:
+        story.scatter[station] = left
+        story.trust()
+    first = story.found(story.facts.stations[0])
+    if first is not None:
+        story.leans[station] = complex(found.a - first.a, found.b - first.b)
+    if before is None and story.before_torque is not None:
+        shift = complex(found.a, found.b) - story.before_torque
+        story.known = replace(story.known, shifts=(*story.known.shifts, shift))
+        story.before_torque = None
+
+
+def _same_zero(story: Story, before: Fit, pairs: Sequence[tuple[float, float]]) -> bool:
+    """Whether another turn stands about where the one before it stood."""
+    off = sum(value - before.at(angle) for angle, value in pairs) / len(pairs)
+    u = story.u_at(before) * sqrt(1 / len(pairs) + 1 / len(before.values))
+    return abs(off) <= max(ALARM * u, float(story.facts.graduation))
