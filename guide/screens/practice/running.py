@@ -1,0 +1,71 @@
+"""A practice setup from the lesson that is picked to the debrief."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from guide.plain import N_, Refusal
+from guide.practice.debrief import debrief
+from guide.practice.lesson import DRAWN
+from guide.practice.session import Practised, practised
+from guide.present.words import refused
+from guide.screens.people import AskScreen, Attempt
+from guide.screens.practice.debrief import DebriefScreen
+from guide.screens.practice.intro import IntroScreen
+from guide.screens.practice.lessons import LessonsScreen
+from guide.screens.practice.opening import begun, wanted
+from guide.screens.practice.sheet import PracticeSheet
+from guide.screens.shelf import people_and_lathes
+from guide.screens.tongue import language
+
+if TYPE_CHECKING:
+    from guide.journal.holding import Hold
+    from guide.screens.app import Spindleside
+    from guide.walk.setup import Setup
+
+
+async def practise(app: Spindleside, told: str) -> None:
+    """Ask which lesson where none is told, then who; open it, walk it, and tell how it went.
+
+    `told` is lesson, seed and unit behind each other with `;`, each of which may be blank.
+    """
+    name, seed, unit = (*told.split(";"), "", "")[:3]
+    if not told.strip(";"):
+        name = await app.push_screen_wait(LessonsScreen())
+        if not name:
+            return
+    people, _ = people_and_lathes(app.settings)
+    opened: list[tuple[Practised, Hold]] = []
+    if await app.push_screen_wait(IntroScreen(wanted(name, seed, unit or None)[0])) is None:
+        return
+
+    def attempt(answers: Mapping[str, str]) -> str:
+        try:
+            one, number = wanted(name, answers.get("seed", seed), unit or None)
+            opened.append(begun(app.store, one, number, answers["person"], app.typed_at))
+        except Refusal as refusal:
+            return refused(refusal, language())
+        return ""
+
+    if await app.push_screen_wait(_asks(name, seed, people, attempt)):
+        await walk_on_the_bench(app, *opened[0], people)
+
+
+def _asks(name: str, seed: str, people: list[str], attempt: Attempt) -> AskScreen:
+    """Who practises, and for a drawn chuck the seed, where it was not told."""
+    asks: list[tuple[str, str, list[str]]] = [("person", N_("Your name:"), people)]
+    if name in ("", DRAWN) and not seed:
+        asks.append(("seed", N_("Seed, a whole number (0 makes one up):"), []))
+    told = N_("It is recorded under this name, marked as practice for ever.")
+    return AskScreen(N_("Practice"), told, asks, attempt)
+
+
+async def walk_on_the_bench(app: Spindleside, setup: Setup, hold: Hold, people: list[str]) -> None:
+    """The sheet with its bench until it is left; what has ended is told about."""
+    walk = setup if isinstance(setup, Practised) else practised(setup)
+    with hold:
+        await app.push_screen_wait(PracticeSheet(walk, people, app.quiet))
+    if walk.state.ended:
+        await app.push_screen_wait(DebriefScreen(debrief(walk)))
+    await app.start_page.fill()
