@@ -32,9 +32,7 @@ def facts_from(line: str) -> Facts:
             _refuse(N_("There is no fact {name}."), N_("These are known: {known}."),
                     name=name, known=", ".join(READERS))  # fmt: skip
     made: dict[str, Any] = {
-        name: read(told[name], name)
-        for name, read in READERS.items()
-        if told.get(name) is not None
+        name: read(told[name], name) for name, read in READERS.items() if told.get(name) is not None
     }
     return Facts(**made)
 

@@ -275,7 +275,7 @@ async def test_one_screw_is_read_again_by_another_value(
     at_small, instead, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The later value stands, whichever way the focus was, and nothing is recorded by it."""
-    instead(lambda: PairForm(2, "in", reading_trouble))
+    instead(lambda: PairForm(2, TURN, reading_trouble))
     async with at_small(3) as at:
         told = acts(at, monkeypatch)
         await taken(at, "0.0001\r", APART)

@@ -255,17 +255,16 @@ async def test_leaving_a_running_setup_pauses_it(opened, mouse) -> None:
         await at.press("yes")
         for _ in range(50):
             await at.pilot.pause(0.02)
-            if isinstance(at.app.screen, StartPage):
+            if isinstance(at.app.screen, StartPage) and _rows(at):
                 break
-        setup = await at.row(next(iter(_rows(at))))
-        assert setup.name.startswith("resume:")
+        assert any(name.startswith("resume:") for name in _rows(at))
 
     await at_form(opened, mouse, TaskForm, use)
 
 
 def _rows(at: Any) -> list[str]:
     """The names of the rows of the start page."""
-    return [row.name for row in at.app.screen.query("#rows Press")] or ["resume:"]
+    return [row.name for row in at.app.screen.query("#rows Press")]
 
 
 async def test_a_setup_that_is_open_elsewhere_is_refused_in_a_sentence(opened, mouse) -> None:

@@ -33,7 +33,7 @@ def was_torqued(story: Story) -> None:
         known = story.moving and all(move.done for move in story.moves)
         story.before_torque = story.belief.centre if known else None
         spread = shift_spread(story.known, story.facts)
-        usual = usual_shift(story.known, story.facts) + NOWHERE
+        usual = usual_shift(story.known) + NOWHERE
         story.belief = story.belief.moved(usual, spread, spread)
     story.scatters.extend(story.scatter.values())
     story.taken, story.scatter, story.moves, story.last = {}, {}, [], {}

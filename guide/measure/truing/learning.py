@@ -17,6 +17,8 @@ HAND = 0.00005
 """Inches within which a hand sets a screw, until it was seen (common practice, no source)."""
 
 
+USUAL_TO_VARYING = 0.5
+"""How large the usual shift is beside what shifts vary by (common practice, no source)."""
 ANY_ACROSS = 0.1
 """The cross-talk reckoned with before any was seen (standard deviation)."""
 SAYS_MOST, TOLD, SURE = 9.0, 3.0, 4.0
@@ -85,16 +87,15 @@ def shift_spread(known: Learned, facts: Facts) -> float:
     return sqrt((SHIFT_WORTH * first * first + squares) / (SHIFT_WORTH + freedom))
 
 
-def usual_shift(known: Learned, facts: Facts) -> complex:
+def usual_shift(known: Learned) -> complex:
     """The shift to reckon with: the mean of those seen, drawn toward nothing where they are few.
 
-    The shares are those of a normal prior: a usual shift of about half of what shifts vary by.
+    The share is that of a normal prior with so large a usual shift beside what shifts vary by.
     """
     count = len(known.shifts)
     if not count:
         return 0j
-    prior, spread = facts.inches(SHIFT) / 2, shift_spread(known, facts)
-    return _mean(known.shifts) * count / (count + (spread / prior) ** 2)
+    return _mean(known.shifts) * count / (count + USUAL_TO_VARYING**-2)
 
 
 def across_of(known: Learned, facts: Facts) -> float:

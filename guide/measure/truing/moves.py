@@ -41,7 +41,7 @@ def lines(story: Story) -> dict[int, float]:
     """
     if story.belief is None:
         return {}
-    off = _aim(story) - story.belief.centre - usual_shift(story.known, story.facts)
+    off = _aim(story) - story.belief.centre - usual_shift(story.known)
     wanted = split(off.real, off.imag, story.facts.screws)
     return {k: by for k, by in wanted.items() if not _given_up(story, k, by)}
 
@@ -72,7 +72,7 @@ def at_screw(story: Story, screw: int) -> Move | None:
     if story.belief is None:
         return None
     place = of_screw(screw, story.facts.screws)
-    off = _aim(story) - story.belief.centre - usual_shift(story.known, story.facts)
+    off = _aim(story) - story.belief.centre - usual_shift(story.known)
     wanted = {
         k: by for k, by in split(off.real, off.imag, story.facts.screws).items() if k == screw
     }

@@ -19,7 +19,7 @@ WORTH = 5
 UNAVERAGED = 0.2
 """The part of a division by which a TIR may be wrong however often it is read: readings that all
 stand on the same divisions repeat their error (common practice, no source; shown by the study)."""
-BAR = 0.00002
+BAR = 0.00003
 """What a ground bar's form adds in inches below what the readings show (common practice, no
 source)."""
 FINEST = 2

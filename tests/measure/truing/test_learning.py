@@ -45,9 +45,9 @@ def test_an_unknown_sense_is_presumed_until_a_move_shows_otherwise() -> None:
 
 def test_a_usual_shift_is_reckoned_with_as_far_as_it_was_seen() -> None:
     """Nothing before the first round; then a share of the mean that grows with the rounds."""
-    assert usual_shift(Learned("toward"), FACTS) == 0
+    assert usual_shift(Learned("toward")) == 0
     shares = [
-        abs(usual_shift(Learned("toward", shifts=(0.0004 + 0j,) * n), FACTS)) / 0.0004
+        abs(usual_shift(Learned("toward", shifts=(0.0004 + 0j,) * n))) / 0.0004
         for n in (1, 2, 4, 8)
     ]
     assert shares == sorted(shares)
