@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guide.cli.calc_runout import UNIT, figure, flag_lines, typed, typed_list, typed_two
+from guide.cli.figures_said import figure, flag_lines
+from guide.cli.measured import AS_JSON, UNIT, typed, typed_list, typed_two
 from guide.cli.output import emit
 from guide.plain import N_, BadInput
 
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 @click.option("--graduation", help="One division of the dial, below which nothing is said.")
 @click.option("--reach", help='How far each place is from where the spindle rocks: "3 4 9".')
 @click.option("--tolerance", help="The largest full runout allowed.")
-@click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
+@AS_JSON
 def play(
     nose: str | None,
     plate: str | None,

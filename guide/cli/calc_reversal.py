@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guide.cli.calc_runout import (
+from guide.cli.figures_said import clock, figure, flag_lines
+from guide.cli.measured import (
+    AS_JSON,
+    GRADUATION,
+    SURFACE,
     UNIT,
-    clock,
-    figure,
-    flag_lines,
+    U,
     refuse_both,
     typed,
     typed_angles,
@@ -28,18 +30,12 @@ if TYPE_CHECKING:
 @click.option("--after", required=True, help="Readings with the bar turned half round.")
 @click.option("--unit", type=UNIT, required=True, help="Unit of every length.")
 @click.option("--angles", help="Degrees from screw 1, both times. Even unless given.")
-@click.option("--graduation", help="One division of the dial; u is then graduation/√12.")
-@click.option("--u", help="Standard uncertainty of one reading, in place of --graduation.")
+@GRADUATION
+@U
 @click.option("--grip", help="How far the centre may differ from one grip to the next.")
 @click.option("--turned-within", help="Degrees by which the half turn may be off, either way.")
-@click.option(
-    "--surface",
-    type=click.Choice(["outside", "inside"]),
-    default="outside",
-    show_default=True,
-    help="Where the plunger touches.",
-)
-@click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
+@SURFACE
+@AS_JSON
 def reversal(
     before: str,
     after: str,

@@ -2,35 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from decimal import Decimal
 from typing import TYPE_CHECKING, Literal
 
 import click
 
+from guide.cli.measured import (
+    AS_JSON,
+    GRADUATION,
+    RULE,
+    SURFACE,
+    UNIT,
+    U,
+    refuse_both,
+    typed,
+    typed_angles,
+    typed_list,
+    typed_two,
+)
 from guide.cli.output import emit
-from guide.plain import N_, BadInput
-from guide.settings import from_environment
 
 if TYPE_CHECKING:
     from guide.measure.orders import Order
     from guide.measure.reading import Sweep
     from guide.measure.runout import Runout
-    from guide.measure.verdict import Decision
-
-UNITS = ("in", "mm", "thou", "tenth", "um")
-
-
-class OneLineChoice(click.Choice[str]):
-    """A choice whose refusal stays on one line when the option is missing."""
-
-    def get_missing_message(self, param: click.Parameter, ctx: click.Context | None) -> str:
-        """The choices, in one sentence."""
-        return f"Choose from {', '.join(self.choices)}."
-
-
-UNIT = OneLineChoice(UNITS)
-"""The type of every --unit option."""
 
 
 @click.command()
@@ -38,16 +32,10 @@ UNIT = OneLineChoice(UNITS)
 @click.option("--unit", type=UNIT, required=True, help="Unit of every length.")
 @click.option("--angles", help='Degrees from screw 1: "0 90 180 270". Even unless given.')
 @click.option("--tolerance", help="The largest full runout allowed.")
-@click.option("--graduation", help="One division of the dial; u is then graduation/√12.")
-@click.option("--u", help="Standard uncertainty of one reading, in place of --graduation.")
+@GRADUATION
+@U
 @click.option("--screws", type=int, default=4, show_default=True, help="How many screws.")
-@click.option(
-    "--rule",
-    type=click.Choice(["guarded", "simple"]),
-    default="guarded",
-    show_default=True,
-    help="How the uncertainty counts in the verdict.",
-)
+@RULE
 @click.option("--clearance", help="Diametral clearance between body and register.")
 @click.option("--play", help="Play at the bare nose; a part of the uncertainty too.")
 @click.option("--repeats", help='One place read again and again: "12 12.5 12".')
@@ -60,14 +48,8 @@ UNIT = OneLineChoice(UNITS)
 @click.option("--orders", is_flag=True, help="List what is oval and three-lobed too.")
 @click.option("--closure", help="The first position read again after a whole turn.")
 @click.option("--watched", help='Lowest and highest seen over a whole turn: "0 21".')
-@click.option(
-    "--surface",
-    type=click.Choice(["outside", "inside"]),
-    default="outside",
-    show_default=True,
-    help="Where the plunger touches.",
-)
-@click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
+@SURFACE
+@AS_JSON
 def runout(
     readings: str,
     unit: str,
@@ -142,92 +124,6 @@ def listed(found: Runout) -> tuple[Order, ...]:
         return ()
     u = None if found.budget is None else found.budget.u_reading
     return orders(found.fit.angles, found.fit.values, u)
-
-
-def typed(text: str | None) -> Decimal | None:
-    """A number typed in the user's language, or None where none was."""
-    from guide.measure.numerals import parse_number
-
-    return None if text is None else parse_number(text, from_environment().language)
-
-
-def typed_list(text: str) -> tuple[Decimal, ...]:
-    """A list of numbers typed in the user's language."""
-    from guide.measure.numerals import parse_many
-
-    return parse_many(text, from_environment().language)
-
-
-def typed_angles(text: str | None) -> tuple[float, ...] | None:
-    """Angles in degrees, or None where none were typed."""
-    return None if text is None else tuple(float(angle) for angle in typed_list(text))
-
-
-def typed_two(text: str, what: str) -> tuple[Decimal, Decimal]:
-    """Exactly two numbers, such as a lowest and a highest; `what` names them in the refusal."""
-    numbers = typed_list(text)
-    if len(numbers) != 2:
-        raise BadInput(
-            N_("{what} takes two numbers and was given {count}."),
-            N_("Write them as in 0 21."),
-            what=what,
-            count=len(numbers),
-        )
-    return numbers[0], numbers[1]
-
-
-def figure(number: float | Decimal, unit: str) -> str:
-    """A length as a person reads it, in the user's decimal sign."""
-    from guide.present import numbers
-
-    return numbers.figure(number, unit, from_environment().language)
-
-
-def bare(number: float | Decimal, unit: str, finer: int = 0) -> str:
-    """The same without its unit, perhaps some places finer."""
-    from guide.present import numbers
-
-    return numbers.plain(number, numbers.PLACES[unit] + finer, from_environment().language)
-
-
-def factor(number: float, places: int = 3) -> str:
-    """A number without a unit, such as k, in the user's decimal sign."""
-    from guide.present import numbers
-
-    return numbers.plain(number, places, from_environment().language)
-
-
-def flag_lines(keys: tuple[str, ...]) -> Iterator[str]:
-    """Each flag as a sentence, with what to check in order."""
-    from guide.measure.flags import FLAGS
-
-    for key in keys:
-        yield ""
-        yield f"! {key}: {FLAGS[key].sentence}"
-        for number, cause in enumerate(FLAGS[key].causes, start=1):
-            yield f"    {number}. {cause}"
-
-
-def rule_lines(decision: Decision, unit: str) -> Iterator[str]:
-    """The rule, its factor and what it is named after."""
-    guard = figure(decision.guard, unit)
-    yield f"Rule: {decision.rule}, factor {factor(decision.factor)}, guard band {guard};"
-    yield f"  {decision.edition}."
-
-
-def clock(angle: float) -> str:
-    """An angle as a clock with screw 1 at the top and the numbers running clockwise."""
-    halves = round(angle / 15) % 24
-    hour = halves // 2 or 12
-    return f"half past {hour}" if halves % 2 else f"{hour} o'clock"
-
-
-def refuse_both(graduation: str | None, u: str | None) -> None:
-    """Refuse two answers to one question."""
-    if graduation is not None and u is not None:
-        raise BadInput(
-            N_("Both --graduation and --u say how fine a reading is."), N_("Give one of them.")
-        )
 
 
 def _sweep(text: str | None) -> Sweep | None:

@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from guide.cli.calc_runout import (
+from guide.cli.figures_said import bare, clock, figure, flag_lines
+from guide.cli.measured import (
+    ANGLES,
+    AS_JSON,
+    GRADUATION,
+    RULE,
+    SURFACE,
     UNIT,
-    bare,
-    clock,
-    figure,
-    flag_lines,
+    U,
     refuse_both,
     typed,
     typed_angles,
@@ -32,28 +35,16 @@ if TYPE_CHECKING:
 @click.option("--stations", required=True, help='Distances from the chuck face: "1 5".')
 @click.option("--unit", type=UNIT, required=True, help="Unit of the readings.")
 @click.option("--station-unit", type=UNIT, help="Unit of the distances; else that of --unit.")
-@click.option("--angles", help="Degrees from screw 1. Even unless given.")
+@ANGLES
 @click.option("--at", help="A distance to work the runout out for.")
-@click.option("--graduation", help="One division of the dial; u is then graduation/√12.")
-@click.option("--u", help="Standard uncertainty of one reading, in place of --graduation.")
+@GRADUATION
+@U
 @click.option("--working", help='The distance to be true at, or from and to: "2.5" or "0.5 4".')
 @click.option("--tolerance", help="The largest full runout allowed there.")
-@click.option(
-    "--rule",
-    type=click.Choice(["guarded", "simple"]),
-    default="guarded",
-    show_default=True,
-    help="How the uncertainty counts in the verdict.",
-)
+@RULE
 @click.option("--clearance", help="Diametral clearance between body and register.")
-@click.option(
-    "--surface",
-    type=click.Choice(["outside", "inside"]),
-    default="outside",
-    show_default=True,
-    help="Where the plunger touches.",
-)
-@click.option("--json", "as_json", is_flag=True, help="Answer as one JSON object.")
+@SURFACE
+@AS_JSON
 def tilt(
     near: str,
     far: str,

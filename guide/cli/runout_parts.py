@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from guide.cli.calc_runout import typed, typed_list
+from guide.cli.measured import typed, typed_list
 from guide.plain import N_, BadInput
 
 if TYPE_CHECKING:

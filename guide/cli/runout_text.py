@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from guide.cli.calc_runout import bare, clock, factor, figure, flag_lines, listed, rule_lines
+from guide.cli.calc_runout import listed
+from guide.cli.figures_said import bare, clock, factor, figure, flag_lines, rule_lines
 
 if TYPE_CHECKING:
     from guide.measure.budget import Budget

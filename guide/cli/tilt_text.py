@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from guide.cli.calc_runout import bare, clock, figure, rule_lines
+from guide.cli.figures_said import bare, clock, figure, rule_lines
 from guide.measure.axis import Place
 from guide.measure.tilt import Tilt
 from guide.measure.two_stations import TILT_ALONE, Compromise

@@ -9,7 +9,7 @@ from math import radians, sqrt
 
 import pytest
 
-from guide.cli.calc_runout import clock
+from guide.cli.figures_said import clock
 from guide.cli.main import run
 
 EXAMPLE = ["--readings", "0 12 20 8", "--unit", "thou"]
