@@ -14,15 +14,21 @@ from guide.present.worked.cradle import CRADLE
 from guide.present.worked.fit import FIT
 from guide.present.worked.lever import LEVER
 from guide.present.worked.lift import LIFT
+from guide.present.worked.play import PLAY
+from guide.present.worked.runout import RUNOUT
 from guide.present.worked.sling import SLING
 from guide.present.worked.speed import SPEED
+from guide.present.worked.tilt import TILT
 from guide.present.worked.torque import TORQUE
 from guide.present.worked.weight import WEIGHT
 
 CALCULATORS: Mapping[str, Calculator] = MappingProxyType(
     {
         each.name: each
-        for each in (WEIGHT, LIFT, SLING, BAR, CRADLE, FIT, TORQUE, LEVER, BALANCE, SPEED)
+        for each in (
+            *(WEIGHT, LIFT, SLING, BAR, CRADLE, FIT),
+            *(RUNOUT, TILT, PLAY, LEVER, TORQUE, BALANCE, SPEED),
+        )
     }
 )
 """Every calculator by its name."""

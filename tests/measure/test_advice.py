@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cmath import exp
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from math import radians
 
@@ -208,6 +208,40 @@ def test_one_move_of_which_the_screw_is_said_teaches_the_sense(sense: str) -> No
     assert after.tighten is not None
     raises = (after.tighten[0] == after.screw) == (sense == "toward")
     assert raises == (after.by > 0)
+
+
+@pytest.mark.parametrize("told", ["toward", "away"])
+@pytest.mark.parametrize("centre", [0.0045 + 0j, -0.003 + 0.002j, -0.0045j])
+def test_a_sense_told_wrongly_is_found_even_where_nobody_reads_the_moves(
+    told: str, centre: complex
+) -> None:
+    """The next turn shows that it went the other way: it ends within, truly."""
+    body = Body(centre, sense="away" if told == "toward" else "toward")
+    known, heard = facts(body, sense=told), []
+    for _ in range(60):
+        asked = advise(known, heard)
+        if isinstance(asked, Stop):
+            break
+        after = answer(asked, body)
+        heard.append(replace(after, reads=None) if isinstance(after, WasMoved) else after)
+    assert isinstance(asked, Stop)
+    assert asked.verdict == "within"
+    assert 2 * abs(body.centre) <= 0.001
+    assert "wrong-way" in asked.flags
+
+
+def test_a_screw_at_its_end_before_any_move_lets_the_other_sense_be_tried() -> None:
+    """Told the wrong way round, the first move bottoms at once; the next is small and reversed."""
+    body = Body(-0.004 + 0j)
+    known = facts(body)
+    heard: list[Heard] = [answer(advise(known, []), body)]
+    first = advise(known, heard)
+    assert isinstance(first, Move)
+    heard.append(WasMoved(first.screw, first.by, None, False, "bottomed", first.bring_to))
+    second = advise(known, heard)
+    assert isinstance(second, Move)
+    assert second.tighten == first.ease
+    assert abs(second.by) < abs(first.by) / 4
 
 
 def test_near_the_tolerance_it_reads_more_positions_before_it_says_within() -> None:

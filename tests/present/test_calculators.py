@@ -32,9 +32,16 @@ GIVEN: dict[str, dict[str, str]] = {
     "torque": {"thread": "M10", "bolts": "4", "maker-torque": "40 N·m"},
     "lever": {"readings": "0.2 0.1", "angle": "30"},
     "balance": {"grade": "6.3", "rpm": "1000", "mass": "20 kg", "shift": "0.05 mm"},
+    "runout": {"readings": "0 12 20 8", "unit": "thou", "tolerance": "1", "graduation": "0.5"},
+    "tilt": {
+        "near": "0 1 2 1", "far": "0 3 6 3", "stations": "1 5", "unit": "thou",
+        "working": "0.5 4", "tolerance": "2", "graduation": "0.5",
+    },
+    "play": {"unit": "thou", "nose": "-0.2 0.3", "plate": "-0.3 0.3", "bar": "-0.5 0.6"},
     "speed": {"chuck": "2000", "lathe": "1800", "cutting": "30 m/min", "diameter": "50 mm"},
 }  # fmt: skip
 """Answers that each calculator can work with (invented)."""
+MEASURED = ("runout", "tilt", "play")
 PERMISSIONS = ("safe speed", "allowed", "permitted", "acceptable", "is safe", "may be lifted")
 
 
@@ -48,7 +55,7 @@ def test_every_calculator_answers_with_what_it_rests_on_and_a_caution(name: str)
     told = calculator.told(found)
     assert told[: len(found.lines)] == found.lines
     assert told[-1].startswith("It does not ")
-    assert any(line.startswith("Source: ") for line in told)
+    assert any("Source: " in line for line in told)
     assert json.loads(json.dumps(dict(found.plain))) == dict(found.plain)
 
 
@@ -128,3 +135,33 @@ def test_a_plate_adds_its_own_band_and_one_density_is_named() -> None:
     for key in ("low_kg", "high_kg", "low_lb", "high_lb"):
         assert both.plain[key] == parts["body"][key] + parts["plate"][key]
     assert not any("cast iron" in line for line in weight.told(both))
+
+
+def test_the_page_gives_the_figures_of_the_commands() -> None:
+    """Runout, tilt and play are the same functions: half the difference, the lean, the joint."""
+    runout, tilt, play = (answered(CALCULATORS[n], Typed(GIVEN[n])) for n in MEASURED)
+    assert not isinstance(runout, str)
+    assert runout.plain["fitted_tir"] == pytest.approx(20.396, abs=1e-3)
+    assert "Screw 1: bring the dial to 10 thou." in runout.lines
+    assert not isinstance(tilt, str)
+    assert tilt.plain["slope"] == pytest.approx(0.5)
+    assert not isinstance(play, str)
+    assert play.plain["looks_to"] == "spindle"
+
+
+@pytest.mark.parametrize(
+    ("name", "wrong_one", "sentence"),
+    [
+        ("play", {"nose": "0.2"}, "push without its pull"),
+        ("tilt", {"stations": "1"}, "Two distances"),
+        ("tilt", {"working": "1 2 3"}, "One or two distances"),
+        ("runout", {"readings": "1 2"}, "Fewer than three"),
+    ],
+)
+def test_figures_that_do_not_fit_are_one_sentence(
+    name: str, wrong_one: dict[str, str], sentence: str
+) -> None:
+    """What is wrong, and what to write."""
+    found = answered(CALCULATORS[name], Typed({**GIVEN[name], **wrong_one}))
+    assert isinstance(found, str)
+    assert sentence in found

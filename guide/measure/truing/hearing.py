@@ -31,7 +31,7 @@ def was_torqued(story: Story) -> None:
     story.rounds += story.moving
     if story.belief is not None:
         known = story.moving and all(move.done for move in story.moves)
-        story.before_torque = story.belief.centre if known else None
+        story.before_torque = story.belief.centre - story.lean() if known else None
         spread = shift_spread(story.known, story.facts)
         usual = usual_shift(story.known) + NOWHERE
         story.belief = story.belief.moved(usual, spread, spread)

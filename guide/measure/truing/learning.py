@@ -65,6 +65,14 @@ class Learned:
         wrong = self.wrong_way or named
         return replace(self, sense=other, evidence=-evidence, wrong_way=wrong)
 
+    def doubted(self) -> Learned:
+        """After a screw at its end, before any move bore the sense out: perhaps it is the other.
+
+        A body held at its end one way goes the other way, which the next small move shows.
+        """
+        other: Sense = "away" if self.sense == "toward" else "toward"
+        return replace(self, sense=other, evidence=0.0)
+
     def tightened(self, sense: Sense, *, named: bool) -> Learned:
         """After a move of which somebody said what was tightened."""
         wrong = self.wrong_way or (named and self.sense not in (sense, "unknown"))

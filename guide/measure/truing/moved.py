@@ -34,7 +34,13 @@ def was_moved(story: Story, move: WasMoved) -> None:
     _note(story, move)
     story.shorts += _short(story, move)
     why = _held(story, move, went) if move.done else move.why
-    if why and not _wrong(move, went):
+    if (
+        why == "bottomed"
+        and not story.known.sure
+        and abs(went or 0.0) < HARDLY * abs(float(move.by))
+    ):
+        story.known = story.known.doubted()
+    elif why and not _wrong(move, went):
         story.blocked.append(Blocked(move.screw, move.by > 0, why))
 
 
@@ -53,6 +59,8 @@ def _believe(story: Story, move: WasMoved, went: float | None) -> None:
     story.belief = story.belief.moved(by * way, along, SIDEWAYS * abs(by))
     if move.reads is not None:
         story.belief = story.belief.read(place, float(move.reads), story.u)
+    elif move.done:
+        story.unseen += by * way
 
 
 def _note(story: Story, move: WasMoved) -> None:

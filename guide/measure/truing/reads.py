@@ -11,7 +11,7 @@ from guide.measure.angles import SAME, apart, of_screw
 from guide.measure.harmonic import Fit
 from guide.measure.truing.belief import nothing_known
 from guide.measure.truing.heard import WasRead
-from guide.measure.truing.learning import across_of
+from guide.measure.truing.learning import across_of, shift_spread
 from guide.measure.truing.noise import with_angle
 from guide.measure.truing.story import Story, fitted, scattered
 
@@ -143,10 +143,23 @@ def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> N
     first = story.found(story.facts.stations[0])
     if first is not None:
         story.leans[station] = complex(found.a - first.a, found.b - first.b)
-    if before is None and story.before_torque is not None:
-        shift = complex(found.a, found.b) - story.before_torque
+    if before is None:
+        _learn(story, complex(found.a, found.b) - story.lean())
+
+
+def _learn(story: Story, centre: complex) -> None:
+    """What the first turn of a round teaches: the sense, where nobody read the moves; the shift."""
+    if story.unseen and story.turned_at is not None:
+        way = story.unseen / abs(story.unseen)
+        went = ((centre - story.turned_at) * way.conjugate()).real
+        noise = shift_spread(story.known, story.facts)
+        story.known = story.known.moved(abs(story.unseen), went, noise, named=True)
+        if went < 0:
+            story.before_torque = None
+    if story.before_torque is not None:
+        shift = centre - story.before_torque
         story.known = replace(story.known, shifts=(*story.known.shifts, shift))
-        story.before_torque = None
+    story.turned_at, story.unseen, story.before_torque = centre, 0j, None
 
 
 def _same_zero(story: Story, before: Fit, pairs: Sequence[tuple[float, float]]) -> bool:

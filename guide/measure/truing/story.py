@@ -52,8 +52,12 @@ class Story:
     rounds: int = 0
     shorts: int = 0
     """Moves that ended far short of their value, though nobody called them held."""
+    turned_at: complex | None = None
+    """Where the last whole turn found the centre, at the first station."""
+    unseen: complex = 0j
+    """What the moves since then were to do that nobody read."""
     before_torque: complex | None = None
-    """Where the centre was believed to be before the bolts were torqued, if that was read."""
+    """Where it was believed to be before the bolts were torqued, at the first station."""
     leans: dict[Decimal, complex] = field(default_factory=dict)
     """How far the centre at each station is off the one at the first, once both were read."""
     alarms: int = 0
@@ -75,6 +79,10 @@ class Story:
     def readings(self, station: Decimal) -> list[tuple[float, float]]:
         """Angles and values at a station since the bolts were torqued."""
         return self.taken.get(station, [])
+
+    def lean(self) -> complex:
+        """How far the centre where the indicator stands is off the one at the first station."""
+        return self.leans.get(self.station, 0j) if self.station is not None else 0j
 
     def found(self, station: Decimal) -> Fit | None:
         """The first harmonic there, or None before enough was read."""
