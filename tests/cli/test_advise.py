@@ -223,6 +223,17 @@ def test_a_stuck_screw_ends_with_a_reason(unit: str) -> None:
     assert sum(asked["do"] == "move" and asked["screw"] in (1, 3) for asked in before) >= 2
 
 
+@pytest.mark.parametrize("screws", [3, 6])
+def test_with_three_or_six_screws_a_stuck_one_is_got_round(screws: int) -> None:
+    """The other directions make up for it."""
+    truth = Truth(screws=screws, centre=0.003 + 0.001j, stuck=(1,), play=0.0001)
+    at = bench(truth)
+    with talking() as talk:
+        stop, _ = to_the_stop(talk, facts(truth, sense="toward"), at)
+    assert stop["verdict"] == "within"
+    assert at.hands.chuck.runout() <= 0.001
+
+
 def test_a_bottomed_screw_ends_as_beyond_travel() -> None:
     """A chip holds the body 2 thou beyond its register."""
     truth = Truth(centre=0.007 + 0j, register=0.007 + 0j, clearance=0.01, play=0.0001)

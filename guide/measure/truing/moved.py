@@ -28,7 +28,7 @@ def was_moved(story: Story, move: WasMoved) -> None:
     before = story.last.get(move.screw)
     reads = None if move.reads is None else float(move.reads)
     went = None if reads is None or before is None else reads - before
-    if went is not None:
+    if went is not None and move.why != "stuck":
         _learn(story, move, went)
     _believe(story, move, went)
     _note(story, move)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from cmath import exp
 from decimal import Decimal
-from math import radians
 
 from guide.measure.angles import across, of_screw
 from guide.measure.directions import split
 from guide.measure.truing import plan
 from guide.measure.truing.asked import Move, Read, Torque, Why
 from guide.measure.truing.learning import hand, usual_shift
+from guide.measure.truing.lines import aim, lines, way_of
 from guide.measure.truing.story import Story
 from guide.measure.truing.turns import to_watch, turns
 from guide.plain import N_
@@ -34,27 +33,6 @@ TORQUE = N_("Both directions are set: bolts to their torque in order, screws nip
             "then read and touch nothing.")  # fmt: skip
 
 
-def lines(story: Story) -> dict[int, float]:
-    """The moves that together centre the body, by screw, as changes of the dial.
-
-    A screw that would not go is left out.
-    """
-    if story.belief is None:
-        return {}
-    off = _aim(story) - story.belief.centre - usual_shift(story.known)
-    wanted = split(off.real, off.imag, story.facts.screws)
-    return {k: by for k, by in wanted.items() if not _given_up(story, k, by)}
-
-
-def held(story: Story) -> float:
-    """How far the centre is off in the directions that would not go; 0 where all go."""
-    if story.belief is None or not story.blocked:
-        return 0.0
-    off = _aim(story) - story.belief.centre
-    wanted = split(off.real, off.imag, story.facts.screws)
-    return max((abs(by) for k, by in wanted.items() if _given_up(story, k, by)), default=0.0)
-
-
 def first(story: Story, *, at_least: float | None = None) -> Move | None:
     """The first move of a round, or None where nothing is left that this hand can set."""
     wanted = lines(story)
@@ -71,8 +49,7 @@ def at_screw(story: Story, screw: int) -> Move | None:
     """The move at a screw that was just read, whichever end of its direction it is; else None."""
     if story.belief is None:
         return None
-    place = of_screw(screw, story.facts.screws)
-    off = _aim(story) - story.belief.centre - usual_shift(story.known)
+    off = aim(story) - story.belief.centre - usual_shift(story.known)
     wanted = {
         k: by for k, by in split(off.real, off.imag, story.facts.screws).items() if k == screw
     }
@@ -80,7 +57,7 @@ def at_screw(story: Story, screw: int) -> Move | None:
     opposite = split(off.real, off.imag, story.facts.screws).get(other or 0)
     if opposite is not None:
         wanted[screw] = -opposite
-    by = wanted.get(screw, (off * exp(-1j * radians(place))).real)
+    by = wanted.get(screw, (off * way_of(story, screw).conjugate()).real)
     if abs(by) <= _least(story):
         return None
     why = UNKNOWN if story.known.sense == "unknown" else SECOND
@@ -103,18 +80,6 @@ def onward(story: Story) -> Move | Read | Torque:
     if watched not in story.seen_since_easing:
         return plan.screw(story, watched)
     return _move(story, screw, others[screw], SECOND)
-
-
-def _aim(story: Story) -> complex:
-    """Where the centre at the present station should be: the least that the worst station can be.
-
-    With two stations it is the middle of their centres, for both; a tilt cannot be moved away.
-    """
-    leans = [story.leans.get(each, 0j) for each in story.facts.stations]
-    if len(leans) < 2 or story.station is None:
-        return 0j
-    ends = max(((p, q) for p in leans for q in leans), key=lambda pair: abs(pair[0] - pair[1]))
-    return story.leans.get(story.station, 0j) - (ends[0] + ends[1]) / 2
 
 
 def _move(story: Story, screw: int, by: float, why: str, *, watched: bool = False) -> Move:
@@ -179,10 +144,3 @@ def _on_line(story: Story, left: dict[int, float], screw: int) -> int | None:
     """The entry of a direction, by either of its screws."""
     pair = (screw, across(screw, story.facts.screws))
     return next((k for k in left if k in pair), None)
-
-
-def _given_up(story: Story, screw: int, by: float) -> bool:
-    """Whether a direction would not go twice, the way it is wanted now."""
-    other = across(screw, story.facts.screws)
-    wanted = {(screw, by > 0), (other, by < 0)}
-    return sum((each.screw, each.raising) in wanted for each in story.blocked) > 1

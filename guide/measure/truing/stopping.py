@@ -11,6 +11,7 @@ from guide.measure.truing.asked import Read, Stop, Why
 from guide.measure.truing.helping import helps_most
 from guide.measure.truing.judging import Judgement, flags_of, guard_of, provable, u_expanded
 from guide.measure.truing.learning import SHIFT, chance, hand, shift_spread
+from guide.measure.truing.lines import held
 from guide.measure.truing.moved import BY_BOLTS
 from guide.measure.truing.story import Story
 from guide.plain import N_
@@ -90,7 +91,7 @@ def _could_better(story: Story, worst: Judgement) -> bool:
 def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop | None:
     """A stop because no correction would help, with its reason."""
     tolerance = float(story.facts.tolerance)
-    if 2 * moves.held(story) - worst.guard > tolerance:
+    if 2 * held(story) - worst.guard > tolerance:
         bottomed = story.blocked[-1].why != "stuck"
         flag = "beyond-travel" if bottomed else "process-limited"
         return _stop(story, worst, {flag}, Why((BEYOND if bottomed else STUCK,)))
