@@ -231,17 +231,42 @@ def test_a_sense_told_wrongly_is_found_even_where_nobody_reads_the_moves(
 
 
 def test_a_screw_at_its_end_before_any_move_lets_the_other_sense_be_tried() -> None:
-    """Told the wrong way round, the first move bottoms at once; the next is small and reversed."""
+    """Told the wrong way round, it bottoms twice; then a small move the other way, and why."""
     body = Body(-0.004 + 0j)
     known = facts(body)
     heard: list[Heard] = [answer(advise(known, []), body)]
     first = advise(known, heard)
     assert isinstance(first, Move)
-    heard.append(WasMoved(first.screw, first.by, None, False, "bottomed", first.bring_to))
-    second = advise(known, heard)
+    bottomed = WasMoved(first.screw, first.by, None, False, "bottomed", first.bring_to)
+    once = advise(known, [*heard, bottomed])
+    assert isinstance(once, Move)
+    assert once.tighten == first.tighten
+    second = advise(known, [*heard, bottomed, bottomed])
     assert isinstance(second, Move)
     assert second.tighten == first.ease
     assert abs(second.by) < abs(first.by) / 4
+    assert "perhaps these screws work in the other sense" in str(second.why)
+
+
+def test_a_turned_sense_is_said_at_once() -> None:
+    """However far the needle went the other way, the next move says that the sense is turned."""
+    body = Body(-0.004 + 0j, sense="away")
+    known = facts(body, sense="toward")
+    heard: list[Heard] = [answer(advise(known, []), body)]
+    move = advise(known, heard)
+    heard.append(answer(move, body))
+    assert "the screws work in the other sense" in str(advise(known, heard).why)
+
+
+def test_readings_that_are_all_nought_say_nothing_of_the_bar() -> None:
+    """On a dial that cannot prove it, the end speaks of the dial."""
+    known = facts(Body(0j), tolerance=Decimal("0.0005"), graduation=Decimal("0.001"))
+    asked, heard = advise(known, []), []
+    while isinstance(asked, Read):
+        heard.append(WasRead(asked.angles, (Decimal(0),) * len(asked.angles), asked.station))
+        asked = advise(known, heard)
+    assert isinstance(asked, Stop)
+    assert "out of round" not in str(asked.why)
 
 
 def test_near_the_tolerance_it_reads_more_positions_before_it_says_within() -> None:

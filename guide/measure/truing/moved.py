@@ -24,6 +24,7 @@ ANY_MOVE, SIDEWAYS = 0.3, 0.1
 def was_moved(story: Story, move: WasMoved) -> None:
     """One move: it is learned from, believed, noted, and remembered where it was held."""
     story.moves.append(move)
+    sense = story.known.sense
     story.ease()
     before = story.last.get(move.screw)
     reads = None if move.reads is None else float(move.reads)
@@ -34,14 +35,13 @@ def was_moved(story: Story, move: WasMoved) -> None:
     _note(story, move)
     story.shorts += _short(story, move)
     why = _held(story, move, went) if move.done else move.why
-    if (
-        why == "bottomed"
-        and not story.known.sure
-        and abs(went or 0.0) < HARDLY * abs(float(move.by))
-    ):
+    again = any(each.screw == move.screw and each.why == "bottomed" for each in story.blocked)
+    hardly = abs(went or 0.0) < HARDLY * abs(float(move.by))
+    if why == "bottomed" and again and hardly and not story.known.sure:
         story.known = story.known.doubted()
     elif why and not _wrong(move, went):
         story.blocked.append(Blocked(move.screw, move.by > 0, why))
+    story.turned_round = sense not in (story.known.sense, "unknown")
 
 
 def _believe(story: Story, move: WasMoved, went: float | None) -> None:

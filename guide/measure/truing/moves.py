@@ -22,12 +22,16 @@ SMALL = 5
 LARGER = N_("This direction is the further out: ease the bolts one stage, never slack, then bring "
             "the dial to the value, a little at a time.")  # fmt: skip
 SECOND = N_("This screw was just read: bring the dial to the value, a little at a time.")
-REMAINDER = N_("The last move fell short here: bring the dial on to the value.")
+REMAINDER = N_("The dial is not at its value here yet: bring it on to the value.")
 UNKNOWN = N_(
     "Which way these screws move the body is not known yet: "
     "back both a hair, then watch the needle."
 )
 TURNED_ROUND = N_("The needle went the other way: the screws work in the other sense.")
+DOUBTED = N_(
+    "That screw is at its end: perhaps these screws work in the other sense. "
+    "A hair this way, and watch the needle."
+)
 OTHER_END = N_("That screw would not go: back off the one across from it further, then try here.")
 TORQUE = N_("Both directions are set: bolts to their torque in order, screws nipped evenly, "
             "then read and touch nothing.")  # fmt: skip
@@ -117,10 +121,10 @@ def _tenth(graduation: Decimal) -> Decimal:
 def _reason(story: Story) -> str:
     """Why the same screw again."""
     last = story.moves[-1]
+    if story.turned_round:
+        return TURNED_ROUND if last.done else DOUBTED
     if not last.done:
         return OTHER_END
-    if story.known.wrong_way and not story.known.sure:
-        return TURNED_ROUND
     return REMAINDER
 
 

@@ -97,7 +97,9 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
         return _stop(story, worst, {flag}, Why((BEYOND if bottomed else STUCK,)))
     if _stalled(story):
         return _stop(story, worst, {"beyond-travel"}, Why((BEYOND,)))
-    if _round_enough(worst) + worst.guard > tolerance and worst.found.fitted_tir <= tolerance / 2:
+    out_of_round = _round_enough(worst)
+    centred = worst.found.fitted_tir <= tolerance / 2
+    if worst.form and out_of_round + (worst.guard if centred else -worst.guard) > tolerance:
         return _stop(story, worst, set(), Why((FORM,)))
     if _tilt(story) > tolerance and len(seen) > 1:
         return _stop(story, worst, {"tilt"}, Why((TILT,)), "outside")

@@ -48,6 +48,8 @@ class Story:
     """Whether the bolts were eased since they were last torqued."""
     moves: list[WasMoved] = field(default_factory=list)
     """Moves since the last torque."""
+    turned_round: bool = False
+    """Whether the last move showed that the screws work in the other sense, or made it likely."""
     blocked: list[Blocked] = field(default_factory=list)
     rounds: int = 0
     shorts: int = 0
