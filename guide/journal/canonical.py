@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
+from typing import Any
 
 from guide.plain import N_, BadInput
 
@@ -32,9 +34,15 @@ def canonical(value: object) -> str:
 
 def digest(text: str) -> str:
     """SHA-256 of the text's UTF-8 bytes, as 64 lower-case hexadecimal digits."""
+    found: str = _sha256()(_utf8(text)).hexdigest()
+    return found
+
+
+@cache
+def _sha256() -> Callable[[bytes], Any]:
     from hashlib import sha256
 
-    return sha256(_utf8(text)).hexdigest()
+    return sha256
 
 
 def no_floats(value: object) -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from guide.journal.said import said, word
 from guide.plain import N_
 
-Fault = Literal["changed", "missing", "added", "reordered", "damaged"]
+Fault = Literal["changed", "missing", "added", "reordered", "damaged", "unsigned", "forged"]
 """What is wrong: with an event, or (`damaged`) with the file as a whole."""
 
 SENTENCES = {
@@ -27,14 +27,27 @@ SENTENCES = {
     "unlinked": N_("{event} was added: it does not continue the event before it."),
     "late": N_("{event} was reordered: it stands in the file after event {other}."),
     "renumbered": N_("{event} was reordered: its text is that of event {other}."),
+    "signature": N_("{event} is forged: its signature is not that of the key it names."),
+    "stripped": N_("{event} is unsigned: its signature was taken off."),
+    "swapped": N_("{event} was changed: its signature is not the one it was written with."),
+    "link": N_("Link {other} of the chain over all events was changed ({event})."),
+    "unlinked-all": N_("Link {other} of the chain over all events is missing."),
     "procedure": N_("A procedure text was changed: it does not match its digest {other}."),
+    "sealed": N_("A person's sealed key was changed: it does not match its digest {other}."),
+    "ghost": N_(
+        "The list of setups names {other}, of which there is no event; `spindleside records relist`"
+        " makes the list anew."
+    ),
+    "tally": N_(
+        "The list of setups is not as it was kept; `spindleside records relist` makes it anew."
+    ),
+    "stray": N_("Something was added to the journal file under a name that no setup has: {other}."),
     "file": N_("The journal file is damaged: {other}."),
 }
 EVENT = N_("Event {sequence} of setup {setup} ({kind}, step {step})")
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One row of the table `event` as it is stored, believed in nothing."""
 
     rowid: int
@@ -42,6 +55,16 @@ class Row:
     sequence: int
     body: str
     digest: str
+    signature: str = ""
+
+
+class Noted(NamedTuple):
+    """What the chain over all events says of one event."""
+
+    number: int
+    """Its place among all events."""
+    digest: str
+    signature: str
 
 
 @dataclass(frozen=True, slots=True)

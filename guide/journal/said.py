@@ -12,7 +12,7 @@ def said(body: str) -> Mapping[str, Any]:
 
     try:
         fields = json.loads(body)
-    except (ValueError, RecursionError):
+    except (TypeError, ValueError, RecursionError):
         return {}
     return fields if isinstance(fields, dict) else {}
 

@@ -28,9 +28,16 @@ class Summary:
     """The data of the last event."""
     events: int
     """The number of the last event."""
+    written: int = 0
+    """Where the last event stands among all of the file: what was written later is higher,
+    whatever the clock said."""
+    of_first: str = ""
+    """The setup that the first event says it is of."""
+    of_last: str = ""
+    """The setup that the last event says it is of."""
 
 
-def summary(setup: str, first: str, last: str, events: int) -> Summary:
+def summary(setup: str, first: str, last: str, events: int, written: int = 0) -> Summary:
     """The summary of a setup from the bodies of its first and last events and their count."""
     start, end = said(first), said(last)
     data, closing = start.get("data"), end.get("data")
@@ -45,4 +52,7 @@ def summary(setup: str, first: str, last: str, events: int) -> Summary:
         last_step=word(end, "step"),
         closing=closing if isinstance(closing, dict) else {},
         events=events,
+        written=written,
+        of_first=word(start, "setup"),
+        of_last=word(end, "setup"),
     )

@@ -8,6 +8,7 @@ from guide.plain import N_, BadInput, CheckFailed, NotAllowed, Refusal
 
 FREE = N_("Free some space and go on; everything written before is safe.")
 WRITABLE = N_("Make its folder writable or name another; everything written before is safe.")
+UNFORESEEN = N_("Try again; if it stays so, copy its folder away and run spindleside verify.")
 
 KINDS: dict[str, tuple[type[Refusal], str, str]] = {
     "SQLITE_FULL": (Refusal, N_("The disk that holds the journal {path} is full."), FREE),
@@ -24,7 +25,10 @@ KINDS: dict[str, tuple[type[Refusal], str, str]] = {
     "SQLITE_CORRUPT": (
         CheckFailed,
         N_("The journal {path} is damaged."),
-        N_("Keep this file as it is and work from a copy or a backup."),
+        N_(
+            "Copy its folder away as it is and put back a backup; `spindleside verify` tells what a"
+            " copy has kept, and records that were exported stand by themselves."
+        ),
     ),
     "SQLITE_READONLY": (Refusal, N_("The journal {path} cannot be written."), WRITABLE),
     "SQLITE_CANTOPEN": (Refusal, N_("The journal {path} cannot be opened."), WRITABLE),
@@ -35,7 +39,17 @@ KINDS: dict[str, tuple[type[Refusal], str, str]] = {
         N_("Check the disk and the space on it; everything written before is safe."),
     ),
 }
-ALIKE = {"SQLITE_LOCKED": "SQLITE_BUSY", "SQLITE_AUTH": "SQLITE_PERM"}
+ALIKE = {
+    "SQLITE_LOCKED": "SQLITE_BUSY",
+    "SQLITE_AUTH": "SQLITE_PERM",
+    "SQLITE_ERROR": "SQLITE_CORRUPT",
+    "SQLITE_CONSTRAINT": "SQLITE_CORRUPT",
+    "SQLITE_MISMATCH": "SQLITE_CORRUPT",
+    "SQLITE_FORMAT": "SQLITE_CORRUPT",
+    "SQLITE_INTERNAL": "SQLITE_CORRUPT",
+}
+"""Every statement is ours and right: one that fails by itself meets a schema, an index or a row
+that is not as it was made."""
 
 
 def database(code: str, path: Path) -> Refusal:
@@ -43,7 +57,7 @@ def database(code: str, path: Path) -> Refusal:
     primary = "_".join(code.split("_")[:2])
     kind = KINDS.get(ALIKE.get(primary, primary))
     if kind is None:
-        kind = Refusal, N_("The journal {path} cannot be used ({code})."), WRITABLE
+        kind = Refusal, N_("The journal {path} cannot be used ({code})."), UNFORESEEN
     refusal, sentence, remedy = kind
     return refusal(sentence, remedy, path=str(path), code=code or "?")
 
@@ -54,13 +68,27 @@ def folder(error: OSError, path: Path) -> Refusal:
         N_("{path} cannot be used: {reason}."),
         WRITABLE,
         path=str(path),
-        reason=(error.strerror or type(error).__name__).lower(),
+        reason=_reason(error),
+    )
+
+
+def barred(error: OSError, path: Path) -> Refusal:
+    """The refusal for a journal that this user, or this machine as it stands, cannot read."""
+    return Refusal(
+        N_("The journal {path} cannot be read: {reason}."),
+        N_("Let it, its log and a folder for temporary files be used; nothing was touched."),
+        path=str(path),
+        reason=_reason(error),
     )
 
 
 def foreign(path: Path) -> Refusal:
     """The refusal for a database that some other program made."""
     return database("SQLITE_NOTADB", path)
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or type(error).__name__).lower()
 
 
 def later(path: Path, version: int) -> Refusal:
@@ -70,6 +98,36 @@ def later(path: Path, version: int) -> Refusal:
         N_("Use that version; the file was not touched."),
         path=str(path),
         version=version,
+    )
+
+
+class Earlier(BadInput):
+    """A journal of an earlier version is only to be read."""
+
+
+def damaged(path: Path) -> Refusal:
+    """The refusal for a file that was a journal and is one no more."""
+    return database("SQLITE_CORRUPT", path)
+
+
+def emptied(path: Path) -> Refusal:
+    """The refusal for a journal file of which nothing is left, or in which nothing was written."""
+    return CheckFailed(
+        N_("The journal {path} is empty: it was cut off, or nothing was ever written in it."),
+        N_(
+            "Where setups were kept in it, copy its folder away and put back a backup; else take"
+            " the empty file away and start a setup."
+        ),
+        path=str(path),
+    )
+
+
+def earlier(path: Path) -> Earlier:
+    """The refusal for a journal of an earlier version that is only to be read."""
+    return Earlier(
+        N_("An earlier version of spindleside wrote the journal {path}."),
+        N_("Open the start page once: it is brought forward, and nothing in it is changed."),
+        path=str(path),
     )
 
 
@@ -98,6 +156,25 @@ def unreadable(setup: str, sequence: int) -> Refusal:
         N_("Run spindleside verify; do not go on with this setup."),
         setup=setup,
         sequence=sequence,
+    )
+
+
+def lost_event(setup: str, sequence: int) -> Refusal:
+    """The refusal for a setup of which an event is not there, or not found by the file's index."""
+    return CheckFailed(
+        N_("Event {sequence} of setup {setup} is missing."),
+        N_("Run spindleside verify; do not go on with this setup."),
+        setup=setup,
+        sequence=sequence,
+    )
+
+
+def lost_seal(name: str) -> Refusal:
+    """The refusal for a person's sealed key that cannot be had as it was kept."""
+    return CheckFailed(
+        N_("The sealed key {name} is missing from the journal or was changed."),
+        N_("Run spindleside verify; a supervisor can give a new key."),
+        name=name,
     )
 
 

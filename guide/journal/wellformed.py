@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+import re
+from datetime import UTC, date, datetime
+from functools import lru_cache
 
 from guide.plain import N_, BadInput
 
-SETUP_LETTERS = frozenset("abcdefghijklmnopqrstuvwxyz0123456789-")
-HEXADECIMAL = frozenset("0123456789abcdef")
+SETUP = re.compile("[a-z0-9-]{1,64}")
+STAMP = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T([01][0-9]|2[0-3])(:[0-5][0-9]){2}\.[0-9]{3}Z")
+DIGEST = re.compile("[0-9a-f]{64}")
+
+
+def is_setup_id(text: object) -> bool:
+    """Whether the text may name a setup: 1 to 64 of a-z, 0-9 and hyphen."""
+    return isinstance(text, str) and SETUP.fullmatch(text) is not None
 
 
 def setup_id(text: object) -> str:
-    """The text if it may name a setup, else BadInput: 1 to 64 of a-z, 0-9 and hyphen."""
-    if isinstance(text, str) and 0 < len(text) <= 64 and SETUP_LETTERS.issuperset(text):
+    """The text if it may name a setup, else BadInput."""
+    if isinstance(text, str) and is_setup_id(text):
         return text
     raise BadInput(
         N_("{setup} cannot name a setup."),
@@ -31,15 +39,22 @@ def stamp(moment: datetime) -> str:
 
 def is_stamp(text: object) -> bool:
     """Whether the text is a moment exactly as `stamp` writes it."""
+    return isinstance(text, str) and STAMP.fullmatch(text) is not None and _is_day(text[:10])
+
+
+@lru_cache(256)
+def _is_day(text: str) -> bool:
+    """Whether the calendar has that day; a journal has many events of one day."""
     try:
-        return isinstance(text, str) and stamp(datetime.fromisoformat(text)) == text
-    except (ValueError, OverflowError, BadInput):
+        date.fromisoformat(text)
+    except ValueError:
         return False
+    return True
 
 
 def is_digest(text: object) -> bool:
     """Whether the text is a SHA-256 digest as this journal writes it."""
-    return isinstance(text, str) and len(text) == 64 and HEXADECIMAL.issuperset(text)
+    return isinstance(text, str) and DIGEST.fullmatch(text) is not None
 
 
 def is_said(text: object) -> bool:

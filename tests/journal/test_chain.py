@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from guide.journal.canonical import digest
 from guide.journal.chain import findings, text_findings
 from guide.journal.event import Event
-from guide.journal.finding import Finding, Row
+from guide.journal.finding import Finding, Noted, Row
 
 Chained = Callable[..., list[Event]]
 
@@ -26,9 +26,9 @@ def stored(events: list[Event]) -> list[Row]:
     ]
 
 
-def seals(rows: list[Row]) -> dict[int, str]:
-    """What the journal noted apart when it wrote them."""
-    return {row.sequence: row.digest for row in rows}
+def seals(rows: list[Row]) -> dict[int, Noted]:
+    """What the chain over all events noted when it wrote them."""
+    return {row.sequence: Noted(row.rowid, row.digest, row.signature) for row in rows}
 
 
 def named(finding: Finding) -> tuple[str, str, int, str, str]:
@@ -44,18 +44,18 @@ def rows(chained: Chained) -> list[Row]:
 
 @pytest.mark.parametrize("count", [0, 1, 2, 6])
 def test_sound_rows_have_no_findings(chained: Chained, count: int) -> None:
-    """Beside their seals and without."""
+    """Beside their links and without."""
     rows = stored(chained(count=count))
     assert list(findings(rows)) == list(findings(rows, seals(rows))) == []
 
 
 @pytest.mark.parametrize("number", range(1, 7))
 def test_one_character_changed_anywhere_names_its_event(rows: list[Row], number: int) -> None:
-    """Every character of every body, with and without the seals."""
+    """Every character of every body, with and without the links."""
     row = rows[number - 1]
     for place, character in enumerate(row.body):
         body = row.body[:place] + ("x" if character != "x" else "y") + row.body[place + 1 :]
-        changed = [*rows[: number - 1], replace(row, body=body), *rows[number:]]
+        changed = [*rows[: number - 1], row._replace(body=body), *rows[number:]]
         for found in (list(findings(changed)), list(findings(changed, seals(rows)))):
             assert [(f.fault, f.setup, f.sequence) for f in found] == [
                 ("changed", "demo-1", number)
@@ -75,7 +75,7 @@ def test_a_body_changed_together_with_its_digest_is_still_found(
     character = data.draw(st.characters(exclude_categories=("Cs",), exclude_characters=row.body))
     body = row.body[:place] + character + row.body[place + 1 :]
     changed = list(rows)
-    changed[number - 1] = replace(row, body=body, digest=digest(body))
+    changed[number - 1] = row._replace(body=body, digest=digest(body))
     first, *rest = findings(changed, seals(rows))
     assert (first.fault, first.sequence, rest) == ("changed", number, [])
 
@@ -87,7 +87,7 @@ def test_without_seals_the_next_event_gives_a_rewritten_one_away(
     """An exported record carries no seals: all but its last event are held by the next."""
     row = rows[number - 1]
     body = row.body.replace("A. Demo", "B. Demo")
-    rows[number - 1] = replace(row, body=body, digest=digest(body))
+    rows[number - 1] = row._replace(body=body, digest=digest(body))
     (finding,) = findings(rows)
     assert (finding.fault, finding.sequence) == ("changed", number)
     assert f"event {number + 1} holds another digest" in str(finding)
@@ -132,8 +132,8 @@ def test_two_texts_that_changed_numbers_are_reordered(
     """Each text sits whole in the other's place, digest and all."""
     noted = seals(rows)
     one, other = rows[first - 1], rows[second - 1]
-    rows[first - 1] = replace(one, body=other.body, digest=other.digest)
-    rows[second - 1] = replace(other, body=one.body, digest=one.digest)
+    rows[first - 1] = one._replace(body=other.body, digest=other.digest)
+    rows[second - 1] = other._replace(body=one.body, digest=one.digest)
     for found in (findings(rows), findings(rows, noted)):
         faults = list(found)
         assert [(f.fault, f.sequence) for f in faults] == [
@@ -146,8 +146,8 @@ def test_two_texts_that_changed_numbers_are_reordered(
 def test_texts_that_changed_places_without_their_digests_are_changed(rows: list[Row]) -> None:
     """Both are named."""
     rows[1], rows[3] = (
-        replace(rows[1], body=rows[3].body),
-        replace(rows[3], body=rows[1].body),
+        rows[1]._replace(body=rows[3].body),
+        rows[3]._replace(body=rows[1].body),
     )
     assert [(f.fault, f.sequence) for f in findings(rows)] == [("changed", 2), ("changed", 4)]
 
@@ -157,9 +157,9 @@ def forgeries(row: Row) -> list[Row]:
     other = row.body.replace("A. Demo", "B. Demo")
     unlinked = re.sub('"previous":"[0-9a-f]+"', f'"previous":"{"f" * 64}"', other)
     return [
-        replace(row, rowid=9, body=unlinked, digest=digest(unlinked)),
-        replace(row, rowid=9, body=other),
-        replace(row, rowid=9, body=other, digest=digest(other)),
+        row._replace(rowid=9, body=unlinked, digest=digest(unlinked)),
+        row._replace(rowid=9, body=other),
+        row._replace(rowid=9, body=other, digest=digest(other)),
     ]
 
 
@@ -183,7 +183,7 @@ def test_a_second_event_of_the_same_number_is_added(
 def test_the_genuine_one_of_two_events_is_the_one_kept(rows: list[Row]) -> None:
     """Both texts differ, so the finding tells which of them it means by its step."""
     body = rows[2].body.replace("clean-nose", "forged-step")
-    forged = replace(rows[2], rowid=9, body=body, digest=digest(body))
+    forged = rows[2]._replace(rowid=9, body=body, digest=digest(body))
     for found in (findings([*rows[:2], forged, *rows[2:]]), findings([*rows, forged], seals(rows))):
         assert [f.step for f in found if f.fault == "added"] == ["forged-step"]
 
@@ -225,7 +225,7 @@ def test_a_row_that_is_no_event_is_added(rows: list[Row], number: int, body: str
 
 def test_an_event_of_another_setup_is_added(chained: Chained, rows: list[Row]) -> None:
     """Brought over whole, text and digest."""
-    foreign = replace(stored(chained("demo-2", 7))[-1], setup="demo-1")
+    foreign = stored(chained("demo-2", 7))[-1]._replace(setup="demo-1")
     (finding,) = findings([*rows, foreign])
     assert named(finding)[:3] == ("added", "demo-1", 7)
     assert "belongs to setup demo-2" in str(finding)
@@ -240,8 +240,8 @@ def test_a_first_event_that_stands_on_another_is_added(chained: Chained) -> None
 def test_after_the_first_finding_the_rest_is_listed(rows: list[Row]) -> None:
     """Two changed, one missing, one late: all named, lowest number first."""
     noted = seals(rows)
-    rows[0] = replace(rows[0], body=rows[0].body.replace("0.001", "0.002"))
-    rows[3] = replace(rows[3], body="")
+    rows[0] = rows[0]._replace(body=rows[0].body.replace("0.001", "0.002"))
+    rows[3] = rows[3]._replace(body="")
     del rows[1]
     rows.append(rows.pop(3))
     assert [(f.fault, f.sequence) for f in findings(rows, noted)] == [
@@ -254,7 +254,7 @@ def test_after_the_first_finding_the_rest_is_listed(rows: list[Row]) -> None:
 
 def test_a_forged_number_far_off_is_one_gap(rows: list[Row]) -> None:
     """A row numbered in the billions costs no billions of findings."""
-    rows[5] = replace(rows[5], sequence=9_000_000_000)
+    rows[5] = rows[5]._replace(sequence=9_000_000_000)
     faults = list(findings(rows))
     assert [(f.fault, f.sequence) for f in faults] == [
         ("missing", 6),
@@ -265,7 +265,7 @@ def test_a_forged_number_far_off_is_one_gap(rows: list[Row]) -> None:
 
 def test_a_text_with_half_a_pair_is_changed_and_no_crash(rows: list[Row]) -> None:
     """It has no UTF-8 bytes, so it cannot be what was written."""
-    rows[2] = replace(rows[2], body="\ud800")
+    rows[2] = rows[2]._replace(body="\ud800")
     assert [f.fault for f in findings(rows)] == ["changed"]
 
 
@@ -296,6 +296,6 @@ def test_a_finding_can_be_said_in_another_language(rows: list[Row]) -> None:
         "Event {sequence} of setup {setup} ({kind}, step {step})": "Ereignis {sequence}",
         "{event} was changed: its text does not match its digest.": "{event} wurde geändert.",
     }
-    changed = replace(rows[0], body="")
+    changed = rows[0]._replace(body="")
     said = [finding.in_words(german.__getitem__) for finding in findings([changed, *rows[2:]])]
     assert said == ["Ereignis 1 wurde geändert.", "Ereignis 2 von demo-1 fehlt."]

@@ -92,6 +92,7 @@ def test_the_file_says_what_it_is(path: Path, store: Store) -> None:
     base.close()
     assert columns == [
         ("setup", "TEXT"), ("sequence", "INTEGER"), ("body", "TEXT"), ("digest", "TEXT"),
+        ("signature", "TEXT"),
     ]  # fmt: skip
 
 
@@ -101,16 +102,20 @@ def test_the_file_says_what_it_is(path: Path, store: Store) -> None:
         "UPDATE text SET body = 'x'",
         "DELETE FROM text",
         "INSERT OR REPLACE INTO text SELECT digest, 'x' FROM text",
-        "UPDATE seal SET digest = 'x'",
-        "DELETE FROM seal",
-        "INSERT OR REPLACE INTO seal SELECT setup, sequence, 'x' FROM seal",
+        "UPDATE link SET digest = 'x'",
+        "DELETE FROM link",
+        "INSERT OR REPLACE INTO link SELECT number, setup, sequence, 'x', '', 'x' FROM link",
+        "UPDATE sealed SET body = 'x'",
+        "DELETE FROM sealed",
+        "INSERT OR REPLACE INTO sealed SELECT digest, 'x' FROM sealed",
     ],
 )
-def test_texts_and_seals_are_never_written_over(
+def test_texts_keys_and_links_are_never_written_over(
     path: Path, store: Store, walked: list[Event], change: str
 ) -> None:
-    """By any program that opens the file; a changed event is found by the chain and its seal."""
+    """By any program that opens the file; a changed event is found by the chain and its link."""
     name = store.keep_text("procedure")
+    key = store.keep_sealed("a sealed key")
     base = sqlite3.connect(path)
     with pytest.raises(sqlite3.IntegrityError, match="never changed or taken out"):
         base.execute(change)
@@ -118,7 +123,9 @@ def test_texts_and_seals_are_never_written_over(
     base.close()
     assert list(store.events("demo-1")) == walked
     assert store.text(name) == "procedure"
-    assert store.seals("demo-1") == {event.sequence: event.digest for event in walked}
+    assert store.sealed(key) == "a sealed key"
+    noted = store.noted("demo-1").values()
+    assert [each.digest for each in noted] == [event.digest for event in walked]
 
 
 def test_rows_come_in_the_order_in_which_they_are_stored(store: Store, walked: list[Event]) -> None:

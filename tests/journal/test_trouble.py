@@ -242,17 +242,95 @@ def test_a_file_that_is_not_ours_is_refused_and_not_touched(
     assert files(path.parent) == before
 
 
-@pytest.mark.parametrize("empty", [False, True])
-def test_reading_where_no_journal_is_makes_none(path: Path, empty: bool) -> None:
-    """No folder and no file; an empty file stays empty."""
-    if empty:
-        path.parent.mkdir()
-        path.touch()
+def test_reading_where_no_journal_is_makes_none(path: Path) -> None:
+    """No folder and no file."""
     with pytest.raises(BadInput) as refused:
         Store.read(path)
     assert "There is no journal at" in one_sentence(refused.value)
-    assert path.parent.exists() == empty
-    assert (files(path.parent) if empty else {}) == ({path.name: b""} if empty else {})
+    assert not path.parent.exists()
+
+
+def test_an_empty_file_is_said_to_be_empty_and_stays_so(path: Path) -> None:
+    """It was cut off, or its making was: nobody is told that there is none."""
+    path.parent.mkdir()
+    path.touch()
+    with pytest.raises(CheckFailed) as refused:
+        Store.read(path)
+    assert "is empty: it was cut off, or nothing was ever written" in one_sentence(refused.value)
+    assert files(path.parent) == {path.name: b""}
+
+
+def test_nothing_is_begun_anew_in_a_file_that_was_cut_to_nothing(path: Path, store: Store) -> None:
+    """A setup was held open beside it: what was in it is gone, and that is said, not covered up."""
+    with store.hold("demo-1", "2031-03-02T08:00:00.000Z"):
+        pass
+    store.close()
+    os.truncate(path, 0)
+    with pytest.raises(CheckFailed) as refused:
+        Store(path)
+    assert "put back a backup" in one_sentence(refused.value)
+    assert path.stat().st_size == 0
+
+
+DAMAGED = {
+    "user_version 0": (60, bytes(4)),
+    "user_version below 0": (60, b"\x80\0\0\x02"),
+    "user_version past any": (60, b"\0\x40\0\x02"),
+    "application_id": (68, b"\0\0\0\0"),
+    "the mark of SQLite": (0, b"sQLite"),
+    "the first sector": (0, bytes(512)),
+    "the sort of file": (19, b"\x05"),
+}
+
+
+@pytest.mark.parametrize("opened", [Store, Store.read], ids=["to write", "to read"])
+@pytest.mark.parametrize("harm", DAMAGED)
+def test_a_journal_whose_marks_are_damaged_is_said_to_be(
+    path: Path, store: Store, walked: list[Event], opened: Callable[..., Store], harm: str
+) -> None:
+    """Neither that there is none, nor that it is no journal, nor that another version wrote it."""
+    store.close()
+    at, raw = DAMAGED[harm]
+    data = bytearray(path.read_bytes())
+    data[at : at + len(raw)] = raw
+    path.write_bytes(data)
+    with pytest.raises(CheckFailed) as refused:
+        opened(path).close()
+    assert "is damaged. Copy its folder away" in one_sentence(refused.value)
+    assert path.read_bytes() == data
+
+
+@pytest.mark.parametrize("kept", [512, 4096, 6000, 20_480])
+def test_a_journal_that_was_cut_is_said_to_be_damaged(
+    path: Path, store: Store, walked: list[Event], kept: int
+) -> None:
+    """Wherever it ends: refused as damaged when it is opened, or when the event is looked for."""
+    store.close()
+    os.truncate(path, kept)
+    with pytest.raises(CheckFailed) as refused:
+        _everything(path)
+    assert "is damaged. Copy its folder away" in one_sentence(refused.value)
+
+
+def _everything(path: Path) -> None:
+    with Store.read(path) as store:
+        assert store.damage()
+        list(store.links())
+        store.setups()
+        list(store.texts())
+        list(store.seals())
+
+
+def test_a_schema_that_is_damaged_is_not_taken_for_a_folder_that_bars_writing(
+    path: Path, store: Store, walked: list[Event]
+) -> None:
+    """A column of another name: SQLite calls that an error of whoever asks."""
+    store.close()
+    data = path.read_bytes()
+    path.write_bytes(data.replace(b"head TEXT NOT NULL", b"heed TEXT NOT NULL"))
+    with Store.read(path) as damaged, pytest.raises(CheckFailed) as refused:
+        damaged.head()
+    assert "is damaged. Copy its folder away" in one_sentence(refused.value)
 
 
 def test_reading_a_closed_journal_leaves_no_trace(

@@ -66,9 +66,9 @@ def test_an_untouched_journal_has_no_findings(
         ("DELETE FROM event WHERE sequence = 2", [("missing", "demo-1", 2)]),
         ("DELETE FROM event WHERE sequence = 6", [("missing", "demo-1", 6)]),
         ("DELETE FROM event", [("missing", "demo-1", 1)]),
-        ("INSERT INTO event SELECT setup, 7, body, digest FROM event WHERE sequence = 6",
+        ("INSERT INTO event SELECT setup, 7, body, digest, '' FROM event WHERE sequence = 6",
          [("reordered", "demo-1", 7)]),
-        ("INSERT INTO event VALUES ('demo-1', 7, '{}', 'x')", [("changed", "demo-1", 7)]),
+        ("INSERT INTO event VALUES ('demo-1', 7, '{}', 'x', '')", [("changed", "demo-1", 7)]),
         ("UPDATE event SET sequence = 7 - sequence + 100",
          [("missing", "demo-1", 1), *[("reordered", "demo-1", n) for n in range(101, 107)]]),
         ("UPDATE event SET rowid = 10 WHERE sequence = 2", [("reordered", "demo-1", 2)]),
@@ -89,7 +89,7 @@ def test_what_was_done_to_an_event_is_found_and_the_event_named(
 def test_a_last_event_rewritten_with_its_digest_is_found(
     path: Path, tamper: Tamper, walked: list[Event]
 ) -> None:
-    """No later event holds its digest, but the seal does."""
+    """No later event holds its digest, but the link does."""
     body = walked[-1].body().replace("0.006", "0.000")
     tamper(f"UPDATE event SET body = '{body}', digest = '{digest(body)}' WHERE sequence = 6")
     assert found(path) == [("changed", "demo-1", 6)]
