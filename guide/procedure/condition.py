@@ -29,6 +29,10 @@ class Condition:
     text: str
     either: tuple[tuple[Term, ...], ...]
 
+    def __hash__(self) -> int:
+        """That of the text, which is kept: a condition is looked up at every step of a walk."""
+        return hash(self.text)
+
     @property
     def terms(self) -> tuple[Term, ...]:
         """All terms, in order."""

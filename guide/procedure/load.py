@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from pathlib import Path
 
 from guide.plain import N_, BadInput
@@ -19,7 +20,9 @@ from guide.procedure.vocabulary import (
     SERVES_AS,
     TAKES,
     TIGHTENS,
+    WITNESSED,
 )
+from guide.roles import ROLES
 
 NOWHERE = Node("", Place(1, 1), {})
 ONLY_IN = {
@@ -52,8 +55,9 @@ def load(path: Path) -> Procedure:
     return read(text, path.name)
 
 
+@lru_cache(maxsize=16)
 def read(text: str, file: str) -> Procedure:
-    """The procedure in a text; `file` is only named in problems."""
+    """The procedure in a text, read once; `file` is only named in problems."""
     reader = _Reader()
     made = reader.procedure(parse(text, file), file, text)
     if reader.problems:
@@ -277,12 +281,24 @@ class _Reader:
             serves_as=fields.text("serves-as", "", ("", *SERVES_AS)),
             tighten=fields.text("tighten", "", ("", *TIGHTENS)),
             decisions=tuple(word for word, _ in fields.words("decisions")),
+            witness=self.witness(fields, kind),
             place=node.place,
             places=node.keys,
         )
         self.numbers_fit(made, fields)
         fields.nothing_else()
         return made
+
+    def witness(self, fields: _Fields, kind: str) -> str:
+        """The role of a second person, which only some kinds of step may ask for."""
+        if "witness" in fields.left and kind not in WITNESSED:
+            fields.complain(
+                fields.where("witness"),
+                N_("`witness` belongs to a step of kind {kinds}, and this one is {kind}"),
+                kinds=", ".join(WITNESSED),
+                kind=kind,
+            )
+        return fields.text("witness", "", ("", *ROLES))
 
     def keys_fit(self, fields: _Fields, kind: str) -> None:
         """A key of another kind of step is refused, and the kind's own key has to be there."""

@@ -95,6 +95,8 @@ class Step:
     serves_as: str
     tighten: str
     decisions: tuple[str, ...]
+    witness: str
+    """The role of the second person that the step asks for, blank for none."""
     place: Place
     places: dict[str, Place] = field(hash=False, compare=False)
 
@@ -107,9 +109,9 @@ class Stage:
     title: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Procedure:
-    """One procedure file."""
+    """One procedure file; the same text is read into the same one (`load.read`)."""
 
     name: str
     revision: str

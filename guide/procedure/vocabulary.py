@@ -66,3 +66,6 @@ DECISIONS = ("accept", "another-round", "another-turn", "stop")
 
 ENDS = ("abandoned",)
 """The ends a branch may name besides a step."""
+
+WITNESSED = ("gate", "verdict", "sign-off")
+"""The kinds of step at which a second person may be asked for."""
