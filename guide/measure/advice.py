@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from guide.measure.truing import moves, plan
-from guide.measure.truing.asked import Asked, Move, Read, Torque, Why
+from guide.measure.truing.asked import Asked, Move, Read, Torque
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import Heard
 from guide.measure.truing.hearing import told
@@ -44,7 +44,7 @@ def correct(story: Story) -> Move | Torque | Read:
     """
     move = moves.first(story) or moves.first(story, at_least=float(story.facts.graduation) / 2)
     if move is None:
-        return Torque(Why((moves.TORQUE,)))
+        return moves.torque(story)
     if story.rounds < MANY_ROUNDS:
         return move
     return replace(move, why=move.why.and_then(helps_most(story)))

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from decimal import Decimal
+from functools import lru_cache
 
 from guide.plain import N_, BadInput, Refusal
 
@@ -38,6 +39,7 @@ def signs(locale: str = "en") -> tuple[str, str]:
         return ".", ","
 
 
+@lru_cache(4096)
 def parse_number(text: str, locale: str = "en", *, fractions: bool = False) -> Decimal:
     """The exact number typed, such as 0.002, −3 or (with `fractions`) 1 1/2; BadInput otherwise.
 
@@ -106,7 +108,7 @@ def _floor(values: Sequence[Decimal]) -> Decimal:
 
 def _refuse_unseen(text: str) -> None:
     """Refuse characters that do not show."""
-    if any(unseen(sign) for sign in text):
+    if not (text.isascii() and text.isprintable()) and any(unseen(sign) for sign in text):
         raise BadInput(
             N_("The number {text} has a character in it that cannot be seen."),
             N_("Type it again with the digits 0 to 9."),

@@ -29,6 +29,8 @@ from guide.measure.truing.asked import Asked, Move, Read, Stop
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import Heard, WasMoved, WasRead, WasTorqued
 from guide.measure.truing.hearing import told
+from guide.measure.truing.judging import judge
+from guide.measure.uncertainty import COVERAGE
 from guide.practice.chuck import Chuck
 from guide.practice.hands import Hands
 from guide.practice.truth import Truth, drawn
@@ -375,7 +377,44 @@ def bolts(count: int) -> Iterator[str]:
                 yield f"  {tolerance} in, eased {how:<10} {name:<18} rounds, moves, readings {told}"
 
 
+def one_turn(graduation: float, seed: int) -> tuple[int, float, float]:
+    """A fine turn of a body off by anything up to 4.5 divisions of runout, the bar ground.
+
+    How many divisions its readings spread over, how far the judged figure is off, and U; in
+    divisions.
+    """
+    rng = Random(seed)
+    off = rng.uniform(0, 2.25) * graduation * exp(1j * rng.uniform(0, 6.283))
+    cell = Cell(3 * graduation, graduation)
+    hands = chuck(cell, seed, lambda truth: replace(truth, centre=off))
+    angles = tuple(45.0 * place for place in range(9))
+    values = hands.read(angles)
+    known = facts(cell, "toward")
+    found = judge(told(known, [WasRead(angles, values, known.stations[0])]), known.stations[0])
+    if found is None:
+        return -1, 0.0, 0.0
+    spread = round(float(max(values) - min(values)) / graduation)
+    error = hands.chuck.runout() - found.judged
+    return spread, error / graduation, COVERAGE * found.u_tir / graduation
+
+
+def coarse(count: int) -> Iterator[str]:
+    """Whether U holds the true runout, by how far the readings of one turn spread."""
+    for graduation in GRADUATIONS:
+        with ProcessPoolExecutor(cpu_count()) as pool:
+            turns = list(pool.map(partial(one_turn, graduation), range(count), chunksize=50))
+        yield f"dial {graduation}: by the spread of one turn, in divisions"
+        for spread in range(5):
+            seen = [each for each in turns if each[0] == spread]
+            off = sorted(abs(error) for _, error, _ in seen)
+            held = fmean(abs(error) <= u for _, error, u in seen) if seen else 0.0
+            yield (f"  {spread}: turns {len(seen):4}  U holds {held:7.1%}"
+                   f"  mean U {fmean(u for *_, u in seen) if seen else 0:.2f}"
+                   f"  95 in 100 err by {off[int(0.95 * len(off))] if off else 0:.2f}")  # fmt: skip
+
+
 PARTS = {
+    "coarse": coarse,
     "bolts": bolts,
     "aims": aims,
     "detection": detection,

@@ -67,6 +67,11 @@ class Belief:
         )
         return Belief((a + by.real, b + by.imag, m), _sum(self.spread, more))
 
+    def drifted(self, by: float, spread: float) -> Belief:
+        """After the zero crept by about so much, known to a standard deviation of `spread`."""
+        more = ((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, spread * spread))
+        return Belief((*self.state[:2], self.state[2] + by), _sum(self.spread, more))
+
     def zero_lost(self, size: float) -> Belief:
         """After the dial was set to another zero, by up to about so much."""
         more = ((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, FORGOTTEN * size * size))

@@ -34,6 +34,8 @@ class Facts:
     play: Decimal | None = None
     """Play at the bare nose, as a whole width."""
     surface: Surface = "outside"
+    error_limit: Decimal | None = None
+    """The largest error that the indicator may have, either way; the JSON lines do not ask it."""
 
     def __post_init__(self) -> None:
         Length.factor(self.unit)

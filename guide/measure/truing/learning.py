@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import exp, sqrt
+from math import cbrt, erf, exp, sqrt
 
 from guide.measure.sense import Sense
 from guide.measure.truing.facts import Facts
 
 SHIFT = 0.0002
 """Inches that torquing snug bolts moves a body, until it was seen (common practice, no source)."""
+BY_BOLTS = 3
+"""Further off than so many times that, it is not the bolts alone."""
 SHIFT_WORTH = 3
 """How many rounds that idea is worth."""
 HAND = 0.00005
@@ -120,6 +122,21 @@ def across_of(known: Learned, facts: Facts) -> float:
 def chance(room: float, spread: float) -> float:
     """The chance that a centre spread so much in each direction lies within `room` of the axis."""
     return 0.0 if room <= 0 else 1 - exp(-room * room / (2 * spread * spread))
+
+
+def chance_from(off: float, room: float, spread: float) -> float:
+    """The same for a centre that is believed to be off by so much.
+
+    Non-central χ² of two degrees of freedom, as a central one of the same mean and variance
+    (Patnaik 1949, from memory) and by Wilson and Hilferty's cube root: within 0.03.
+    """
+    if not off:
+        return chance(room, spread)
+    away = (off / spread) ** 2
+    more = (2 + away) / (2 + 2 * away)
+    freedom, nine = (2 + away) * more, 2 / (9 * (2 + away) * more)
+    at = (room / spread) ** 2 * more / freedom
+    return (1 + erf((cbrt(at) - 1 + nine) / sqrt(2 * nine))) / 2
 
 
 def _mean(shifts: Sequence[complex]) -> complex:

@@ -49,16 +49,16 @@ def _shared(story: Story, off: complex) -> dict[int, float]:
     With one line left it is what that line can do; with none, nothing.
     """
     wanted = split(off.real, off.imag, story.facts.screws)
-    if not any(_given_up(story, k, by) for k, by in wanted.items()):
+    if not any(given_up(story, k, by) for k, by in wanted.items()):
         return wanted
     n = story.facts.screws
     ends = range(1, (n if n % 2 else n // 2) + 1)
     tried = [_along(story, off, pair) for pair in combinations(ends, 2)]
-    tried = [each for each in tried if not any(_given_up(story, k, by) for k, by in each.items())]
+    tried = [each for each in tried if not any(given_up(story, k, by) for k, by in each.items())]
     if tried:
         return min(tried, key=lambda each: sum(map(abs, each.values())))
     alone = ({k: (off * way_of(story, k).conjugate()).real} for k in ends)
-    left = [each for each in alone if not any(_given_up(story, k, by) for k, by in each.items())]
+    left = [each for each in alone if not any(given_up(story, k, by) for k, by in each.items())]
     return max(left, key=lambda each: sum(map(abs, each.values())), default={})
 
 
@@ -77,8 +77,10 @@ def way_of(story: Story, screw: int) -> complex:
     return exp(1j * radians(of_screw(screw, story.facts.screws)))
 
 
-def _given_up(story: Story, screw: int, by: float) -> bool:
-    """Whether a direction would not go twice, the way it is wanted now."""
+def given_up(story: Story, screw: int, by: float) -> bool:
+    """Whether a direction would not go twice, the way it is wanted now; either way if it sticks."""
     other = across(screw, story.facts.screws)
     wanted = {(screw, by > 0), (other, by < 0)}
-    return sum((each.screw, each.raising) in wanted for each in story.blocked) > 1
+    stuck = [each for each in story.blocked if each.why == "stuck"]
+    there = sum(each.screw in (screw, other) for each in stuck)
+    return there > 1 or sum((each.screw, each.raising) in wanted for each in story.blocked) > 1

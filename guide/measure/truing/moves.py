@@ -9,7 +9,7 @@ from guide.measure.directions import split
 from guide.measure.truing import plan
 from guide.measure.truing.asked import Move, Read, Torque, Why
 from guide.measure.truing.learning import hand, usual_shift
-from guide.measure.truing.lines import aim, lines, way_of
+from guide.measure.truing.lines import aim, given_up, lines, way_of
 from guide.measure.truing.story import Story
 from guide.measure.truing.turns import to_watch, turns
 from guide.plain import N_
@@ -33,6 +33,16 @@ DOUBTED = N_(
     "A hair this way, and watch the needle."
 )
 OTHER_END = N_("That screw would not go: back off the one across from it further, then try here.")
+UNKNOWN_YET = N_(
+    "Which way these screws move the body is not known yet: ease the bolts one stage, never slack, "
+    "then back both screws a hair and watch the needle."
+)
+ONE_SET = N_("One direction was all there was to set: bolts to their torque in order, screws "
+             "nipped evenly, then read and touch nothing.")  # fmt: skip
+REFUSED = N_("A screw would not go, and nothing else is to be set now: bolts to their torque in "
+             "order, screws nipped evenly, then read and touch nothing.")  # fmt: skip
+NONE_SET = N_("Nothing is left that a screw could set: bolts to their torque in order, screws "
+              "nipped evenly, then read and touch nothing.")  # fmt: skip
 TORQUE = N_("Both directions are set: bolts to their torque in order, screws nipped evenly, "
             "then read and touch nothing.")  # fmt: skip
 
@@ -45,8 +55,18 @@ def first(story: Story, *, at_least: float | None = None) -> Move | None:
     if not worth:
         return None
     screw = max(worth, key=lambda k: (round(abs(worth[k]), 9), -k))
-    why = UNKNOWN if story.known.sense == "unknown" else LARGER
+    why = UNKNOWN_YET if story.known.sense == "unknown" else LARGER
     return _move(story, screw, worth[screw], why)
+
+
+def torque(story: Story) -> Torque:
+    """The torque, with what was set before it: both directions, one, none, or not all that went."""
+    refused = {(each.screw, each.raising) for each in story.blocked}
+    went = [each for each in story.moves if each.done and (each.screw, each.by > 0) not in refused]
+    pairs = {frozenset((k.screw, across(k.screw, story.facts.screws))) for k in went}
+    if len(went) < len(story.moves) and len(pairs) < 2:
+        return Torque(Why((REFUSED,)))
+    return Torque(Why(((NONE_SET, ONE_SET, TORQUE)[min(len(pairs), 2)],)))
 
 
 def at_screw(story: Story, screw: int) -> Move | None:
@@ -78,9 +98,9 @@ def onward(story: Story) -> Move | Read | Torque:
         return _move(story, last.screw, by, _reason(story), watched=True)
     others = {k: by for k, by in left.items() if not _tries(story, k) and abs(by) > _least(story)}
     if not others or story.belief is None:
-        return Torque(Why((TORQUE,)))
+        return torque(story)
     screw = max(others, key=lambda k: abs(others[k]))
-    watched, _ = to_watch(screw, others[screw], story.facts, story.known.sense)
+    watched, _ = _watched(story, screw, others[screw])
     if watched not in story.seen_since_easing:
         return plan.screw(story, watched)
     return _move(story, screw, others[screw], SECOND)
@@ -90,7 +110,7 @@ def _move(story: Story, screw: int, by: float, why: str, *, watched: bool = Fals
     """The move, at the screw of its pair that is to be watched unless one is already."""
     facts, sense = story.facts, story.known.sense
     if not watched:
-        screw, by = to_watch(screw, by, facts, sense)
+        screw, by = _watched(story, screw, by)
     if sense == "unknown" or (facts.sense != sense and not story.known.sure):
         small = max(SMALL * float(facts.graduation), float(facts.tolerance) / 2)
         by = max(-small, min(small, by))
@@ -98,7 +118,8 @@ def _move(story: Story, screw: int, by: float, why: str, *, watched: bool = Fals
     change = round(Decimal(repr(by)) / step) * step
     shows = story.last.get(screw)
     if shows is None and story.belief is not None:
-        shows = story.belief.at(of_screw(screw, facts.screws))
+        place = of_screw(screw, facts.screws)
+        shows = story.belief.at(place) + story.form_at(place)
     reads = round(Decimal(repr(shows or 0.0)) / step) * step
     tighten, ease = turns(screw, by, facts, sense)
     return Move(
@@ -111,6 +132,21 @@ def _move(story: Story, screw: int, by: float, why: str, *, watched: bool = Fals
         ease,
         Why((why,)),
     )
+
+
+def _watched(story: Story, screw: int, by: float) -> tuple[int, float]:
+    """The screw to watch for a move, and the change there: of an unknown sense one that rises.
+
+    Of an odd count, where none is across, it is the screw that the body is to come to most.
+    """
+    unknown = story.known.sense == "unknown"
+    if not unknown or by > 0 or not story.facts.screws % 2 or story.belief is None:
+        return to_watch(screw, by, story.facts, story.known.sense)
+    off = aim(story) - story.belief.centre - usual_shift(story.known)
+    parts = {k: (off * way_of(story, k).conjugate()).real for k in range(1, story.facts.screws + 1)}
+    parts = {k: each for k, each in parts.items() if each > 0 and not given_up(story, k, each)}
+    most = max(parts, key=lambda k: parts[k], default=screw)
+    return most, parts.get(most, by)
 
 
 def _tenth(graduation: Decimal) -> Decimal:
@@ -129,8 +165,8 @@ def _reason(story: Story) -> str:
 
 
 def _least(story: Story) -> float:
-    """The smallest change that this hand has shown it can set."""
-    return hand(story.known, story.facts)
+    """The smallest change that this hand has shown it can set; a hair more, so no tie is by lot."""
+    return hand(story.known, story.facts) * 1.001
 
 
 def _short(story: Story) -> float:

@@ -60,5 +60,9 @@ def with_angle(u: float, slope: float) -> float:
 
 
 def unaveraged(facts: Facts) -> float:
-    """The part of u(fitted TIR) that more readings do not make smaller."""
-    return hypot(UNAVERAGED * float(facts.graduation), facts.inches(BAR))
+    """The part of u(fitted TIR) that more readings do not make smaller.
+
+    The indicator's error, where its limit is known, can lie against itself across the turn: twice.
+    """
+    error = 2 * rectangular(float(facts.error_limit or 0))
+    return hypot(UNAVERAGED * float(facts.graduation), facts.inches(BAR), error)

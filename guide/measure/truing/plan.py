@@ -8,7 +8,7 @@ from guide.measure.angles import even, of_screw
 from guide.measure.truing.asked import Read, Why
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.judging import Judgement, provable
-from guide.measure.truing.learning import chance, shift_spread
+from guide.measure.truing.learning import chance_from, shift_spread
 from guide.measure.truing.story import Story
 from guide.plain import N_
 
@@ -101,6 +101,7 @@ def _likely_within(story: Story) -> float:
     if story.belief is None:
         return 0.0
     room = float(story.facts.tolerance) / 2
+    off = abs(story.belief.centre)
     if not story.rounds:
-        return 0.0 if abs(story.belief.centre) > room else 1.0
-    return chance(room, shift_spread(story.known, story.facts))
+        return 0.0 if off > room else 1.0
+    return chance_from(off, room, shift_spread(story.known, story.facts))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
-from math import cos, hypot, radians, sin, sqrt
+from math import cos, radians, sin, sqrt
 
 from guide.measure.angles import SAME, apart, of_screw
 from guide.measure.harmonic import Fit
@@ -13,7 +13,9 @@ from guide.measure.truing.belief import nothing_known
 from guide.measure.truing.heard import WasRead
 from guide.measure.truing.learning import across_of, shift_spread
 from guide.measure.truing.noise import with_angle
-from guide.measure.truing.story import Story, fitted, scattered
+from guide.measure.truing.story import Story, fitted, place, scattered
+from guide.measure.truing.undone import DONE, PLAIN, reckon, toward
+from guide.measure.uncertainty import form_share
 
 ALARM = 2.5
 """A first position read again that is this many u off has moved: one alarm in eighty."""
@@ -29,12 +31,17 @@ def was_read(story: Story, heard: WasRead) -> None:
         _lose_zero(story, heard)
     story.station = heard.station
     pairs = [(a % 360, float(v)) for a, v in zip(heard.angles, heard.values, strict=True)]
-    if len({round(angle, 6) for angle, _ in pairs}) < 3:
+    if len({place(angle) for angle, _ in pairs}) < 3:
         story.ease()
-        _learn_across(story, pairs)
-        _believe(story, pairs)
+        story.creep(len(pairs))
+        round_bar = [(angle, value - story.form_at(angle)) for angle, value in pairs]
+        _learn_across(story, round_bar)
+        _believe(story, round_bar)
+        _note(story, pairs)
     elif pairs := _one_zero(story, pairs):
+        story.creep(len(pairs))
         _believe(story, pairs)
+        _note(story, pairs)
         _keep(story, heard.station, pairs)
 
 
@@ -68,25 +75,38 @@ def _one_zero(story: Story, pairs: list[tuple[float, float]]) -> list[tuple[floa
     first, after = pairs[0], pairs[1:]
     again = [(n + 1, v) for n, (a, v) in enumerate(after) if apart(a, first[0]) < SAME]
     if not again:
-        return pairs
-    place, value = again[-1]
-    off = value - first[1]
+        return _steady(story, pairs)
+    count, value = again[-1]
+    crept = value - first[1]
+    off = crept - story.rate * count
     slope = _slope(first[0], pairs)
     limit = ALARM * sqrt(2) * with_angle(story.u, slope)
     if abs(off) <= max(limit, 1.5 * float(story.facts.graduation)):
         story.alarms = 0
-        story.repeats.append(_less_angle(off, slope))
+        story.repeats.append(_less_angle(off, slope, story.u))
         story.trust()
-        return pairs
-    story.alarms += 1
-    story.zero_moved = True
-    if story.alarms <= PATIENCE:
-        if story.belief is not None:
-            story.belief = story.belief.zero_lost(abs(off))
-        story.last = {}
-        return []
-    story.drifting = True
-    return [(a, v - off * n / place) for n, (a, v) in enumerate(pairs)]
+    else:
+        story.alarms += 1
+        story.zero_moved = True
+        if story.alarms <= PATIENCE:
+            return _thrown_away(story, off)
+        story.drifting = True
+    story.rate = crept / count if story.drifting else 0.0
+    return _steady(story, pairs)
+
+
+def _steady(story: Story, pairs: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """A set as it would have read with the zero that it ended with."""
+    last = len(pairs) - 1
+    return [(angle, value + story.rate * (last - n)) for n, (angle, value) in enumerate(pairs)]
+
+
+def _thrown_away(story: Story, off: float) -> list[tuple[float, float]]:
+    """Nothing is made of a set whose zero moved; what the dial shows is to be found again."""
+    if story.belief is not None:
+        story.belief = story.belief.zero_lost(abs(off))
+    story.last = {}
+    return []
 
 
 def _slope(angle: float, pairs: Sequence[tuple[float, float]]) -> float:
@@ -96,10 +116,13 @@ def _slope(angle: float, pairs: Sequence[tuple[float, float]]) -> float:
     return -found.a * sin(turn) + found.b * cos(turn)
 
 
-def _less_angle(off: float, slope: float) -> float:
-    """A difference of two readings without what a wrong position explains of it."""
-    explained = sqrt(2) * with_angle(0.0, slope)
-    return off * off / hypot(off, explained) if off else 0.0
+def _less_angle(off: float, slope: float, u: float) -> float:
+    """A difference of two readings without what a wrong position explains of it.
+
+    It keeps the share that u has of the whole variance, so that on average it still gives u; a
+    knock that hides in what the position leaves open says no more of u than that.
+    """
+    return off * u / with_angle(u, slope)
 
 
 def _believe(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
@@ -111,16 +134,16 @@ def _believe(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
         turn = radians(angle)
         slope = -a * sin(turn) + b * cos(turn)
         story.belief = story.belief.read(angle, value, with_angle(story.u, slope))
-        _note(story, angle, value)
 
 
-def _note(story: Story, angle: float, value: float) -> None:
-    """What a screw last read."""
-    for screw in range(1, story.facts.screws + 1):
-        if apart(angle, of_screw(screw, story.facts.screws)) < SAME:
-            story.last[screw] = value
-            if story.eased:
-                story.seen_since_easing.add(screw)
+def _note(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
+    """What each screw last read."""
+    for angle, value in pairs:
+        for screw in range(1, story.facts.screws + 1):
+            if apart(angle, of_screw(screw, story.facts.screws)) < SAME:
+                story.last[screw] = value
+                if story.eased:
+                    story.seen_since_easing.add(screw)
 
 
 def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> None:
@@ -128,6 +151,8 @@ def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> N
     if story.moving:
         return
     before = story.found(station)
+    if before is not None and story.zero_moved:
+        pairs = _brought_to(before, pairs)
     if before is not None and not _same_zero(story, before, pairs):
         story.taken[station] = []
         story.zero_moved = True
@@ -140,6 +165,7 @@ def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> N
     if left is not None:
         story.scatter[station] = left
         story.trust()
+    story.form[station] = _form(found, story.u_at(found))
     first = story.found(story.facts.stations[0])
     if first is not None:
         story.leans[station] = complex(found.a - first.a, found.b - first.b)
@@ -147,19 +173,47 @@ def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> N
         _learn(story, complex(found.a, found.b) - story.lean())
 
 
+def _form(found: Fit, u: float) -> dict[float, float]:
+    """What each place read stands off the first harmonic, as far as noise does not explain it."""
+    share = form_share(found.squares, found.spare, u) ** 2
+    if not share:
+        return {}
+    left: dict[float, list[float]] = {}
+    for angle, rest in zip(found.angles, found.residuals, strict=True):
+        left.setdefault(place(angle), []).append(share * rest)
+    return {angle: sum(each) / len(each) for angle, each in left.items()}
+
+
 def _learn(story: Story, centre: complex) -> None:
     """What the first turn of a round teaches: the sense, where nobody read the moves; the shift."""
-    if story.unseen and story.turned_at is not None:
-        way = story.unseen / abs(story.unseen)
-        went = ((centre - story.turned_at) * way.conjugate()).real
-        noise = shift_spread(story.known, story.facts)
-        story.known = story.known.moved(abs(story.unseen), went, noise, named=True)
-        if went < 0:
-            story.before_torque = None
+    if story.turned_at is not None:
+        _learn_unseen(story, centre - story.turned_at)
+        reckon(story, centre - story.turned_at)
     if story.before_torque is not None:
         shift = centre - story.before_torque
         story.known = replace(story.known, shifts=(*story.known.shifts, shift))
     story.turned_at, story.unseen, story.before_torque = centre, 0j, None
+
+
+def _learn_unseen(story: Story, went: complex) -> None:
+    """The sense, by what came of moves that nobody read; if nothing did, no shift is learned.
+
+    A body that hardly went says little of the sense: it counts by how far it went, not was to.
+    """
+    if not story.unseen:
+        return
+    wanted, along = abs(story.unseen), toward(story.unseen, went)
+    noise = shift_spread(story.known, story.facts)
+    reach = min(wanted, abs(along))
+    story.known = story.known.moved(reach, along, noise, named=story.claimed)
+    if along < 0 or (along < DONE * wanted and wanted > PLAIN * noise):
+        story.before_torque = None
+
+
+def _brought_to(before: Fit, pairs: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """A turn brought to the zero of the one before it, where it has moved before and may again."""
+    off = sum(value - before.at(angle) for angle, value in pairs) / len(pairs)
+    return [(angle, value - off) for angle, value in pairs]
 
 
 def _same_zero(story: Story, before: Fit, pairs: Sequence[tuple[float, float]]) -> bool:

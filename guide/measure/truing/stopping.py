@@ -10,24 +10,26 @@ from guide.measure.truing import moves, plan
 from guide.measure.truing.asked import Read, Stop, Why
 from guide.measure.truing.helping import helps_most
 from guide.measure.truing.judging import Judgement, flags_of, guard_of, provable, u_expanded
-from guide.measure.truing.learning import SHIFT, chance, hand, shift_spread
+from guide.measure.truing.learning import chance, hand, shift_spread
 from guide.measure.truing.lines import held
-from guide.measure.truing.moved import BY_BOLTS
 from guide.measure.truing.story import Story
+from guide.measure.truing.undone import held_back, undone
 from guide.plain import N_
 
-MOST_ROUNDS = 15
+MOST_ROUNDS = 12
+"""By the study more rounds let 1 chuck in 100 end within, and 5 in 100 at three divisions of a
+fine dial (200 to 300 chucks each, snug; slack bolts at 0.001 in)."""
 ENOUGH_ROUNDS = 6
 """Rounds after which the chance of one more is weighed."""
 HOPELESS = 0.05
 """A chance of ending within, in one more round, that is not worth the work."""
 MOST_READINGS = 60
 """Readings at one station since the last torque, after which more turns tell no more."""
-STALLED = 3
-"""Moves that fell far short, after which it is clear that something holds the body."""
 WORTH_A_ROUND = 2
 """More turns than this are more work than another round."""
 
+SIMPLE = N_("Within tolerance by simple acceptance, without a guard band, at every station: "
+            "stop, and touch nothing.")  # fmt: skip
 WITHIN = N_("Within tolerance, with its guard band, at every station: stop, and touch nothing.")
 FORM = N_("The bar itself is out of round by more than is asked for: no screw cures that.")
 TILT = N_(
@@ -37,6 +39,10 @@ BEYOND = N_("The screws are at their end and it is still out: find what holds th
 STUCK = N_("A screw does not go, and it is still out: find what holds it before any force is used.")
 LIMITED = N_(
     "After {rounds} rounds the bolts move it about {spread} {unit} each time: "
+    "one more round ends within in about {percent} of a hundred."
+)
+BY_HAND = N_(
+    "After {rounds} rounds the screws still end about {spread} {unit} off each time: "
     "one more round ends within in about {percent} of a hundred."
 )
 UNSEEN = N_("Nothing more is seen that this dial could show, and it cannot prove the tolerance.")
@@ -61,7 +67,8 @@ def _within(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
             return plan.rest(story, one)
     if not provable(story, plan.fine(story.facts)):
         return _stop(story, worst, {"cannot-prove"}, Why((UNSEEN,)), "undecided")
-    return _stop(story, worst, set(), Why((WITHIN,)))
+    simple = any(one.decision.rule == "simple" for one in seen)
+    return _stop(story, worst, set(), Why((SIMPLE if simple else WITHIN,)))
 
 
 def _undecided(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop | Read | None:
@@ -72,13 +79,13 @@ def _undecided(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Sto
     can = provable(story, plan.fine(story.facts))
     fine = plan.fine(story.facts)
     if not worst.shows_lobes:
-        promising = worst.judged + guard_of(story, fine) <= tolerance or not can
+        promising = worst.judged + guard_of(story, fine, worst.found) <= tolerance or not can
         return plan.rest(story, worst) if promising else None
     if not can and not _could_better(story, worst):
         return _stop(story, worst, {"cannot-prove"}, Why((UNSEEN,)), "undecided")
     count = len(worst.found.values)
     for more in range(1, WORTH_A_ROUND + 1):
-        if worst.judged + guard_of(story, count + more * (fine + 1)) <= tolerance:
+        if worst.judged + guard_of(story, count + more * (fine + 1), worst.found) <= tolerance:
             return plan.again(story, worst) if count < MOST_READINGS else None
     return None
 
@@ -95,14 +102,16 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
         bottomed = story.blocked[-1].why != "stuck"
         flag = "beyond-travel" if bottomed else "process-limited"
         return _stop(story, worst, {flag}, Why((BEYOND if bottomed else STUCK,)))
-    if _stalled(story):
-        return _stop(story, worst, {"beyond-travel"}, Why((BEYOND,)))
+    if held_back(story):
+        return _stop(story, worst, {"beyond-travel"}, undone(story))
     out_of_round = _round_enough(worst)
     centred = worst.found.fitted_tir <= tolerance / 2
     if worst.form and out_of_round + (worst.guard if centred else -worst.guard) > tolerance:
         return _stop(story, worst, set(), Why((FORM,)))
     if _tilt(story) > tolerance and len(seen) > 1:
-        return _stop(story, worst, {"tilt"}, Why((TILT,)), "outside")
+        doubt = 0.0 if provable(story, plan.fine(story.facts)) else 2 * story.facts.graduation
+        shown = _tilt(story) - float(doubt) > tolerance
+        return _stop(story, worst, {"tilt"}, Why((TILT,)), "outside" if shown else "undecided")
     if story.rounds >= ENOUGH_ROUNDS:
         room = (tolerance - worst.guard) / 2
         odds = chance(room, _spread(story))
@@ -117,12 +126,6 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
     return None
 
 
-def _stalled(story: Story) -> bool:
-    """Whether moves fall short again and again, and it is still further off than bolts do."""
-    off = abs(story.belief.centre) if story.belief else 0.0
-    return story.shorts >= STALLED and off > BY_BOLTS * story.facts.inches(SHIFT)
-
-
 def _round_enough(worst: Judgement) -> float:
     """The runout that is left with the centre on the axis, where the readings show form."""
     return (worst.found.form or 0.0) if worst.form else 0.0
@@ -130,13 +133,15 @@ def _round_enough(worst: Judgement) -> float:
 
 def _limited(story: Story, worst: Judgement, odds: float) -> Stop:
     """The process and not the arithmetic is the limit."""
+    bolts, screws = shift_spread(story.known, story.facts), hand(story.known, story.facts)
     said = {
         "rounds": story.rounds,
-        "spread": f"{_spread(story):.2g}",
+        "spread": f"{max(bolts, screws):.2g}",
         "unit": story.facts.unit,
         "percent": f"{100 * odds:.0f}",
     }
-    why = Why((LIMITED,), said).and_then(helps_most(story))
+    what = LIMITED if bolts >= screws else BY_HAND
+    why = Why((what,), said).and_then(helps_most(story))
     return _stop(story, worst, {"process-limited"}, why)
 
 

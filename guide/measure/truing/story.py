@@ -27,6 +27,14 @@ class Blocked:
     why: str
 
 
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What the moves of a round were to do, and how far that way the turn after it found it."""
+
+    asked: float
+    went: float
+
+
 @dataclass
 class Story:
     """The state of the advice; lengths in the facts' unit."""
@@ -52,20 +60,26 @@ class Story:
     """Whether the last move showed that the screws work in the other sense, or made it likely."""
     blocked: list[Blocked] = field(default_factory=list)
     rounds: int = 0
-    shorts: int = 0
-    """Moves that ended far short of their value, though nobody called them held."""
+    asked: complex = 0j
+    """What the moves since the last torque were to do that no needle showed to be done."""
+    undone: tuple[Outcome, ...] = ()
+    """The last rounds, one after the other, whose turn found that it was not done."""
     turned_at: complex | None = None
     """Where the last whole turn found the centre, at the first station."""
     unseen: complex = 0j
     """What the moves since then were to do that nobody read."""
     before_torque: complex | None = None
     """Where it was believed to be before the bolts were torqued, at the first station."""
+    form: dict[Decimal, dict[float, float]] = field(default_factory=dict)
+    """How far the surface at each place of the last turn stands off its first harmonic."""
     leans: dict[Decimal, complex] = field(default_factory=dict)
     """How far the centre at each station is off the one at the first, once both were read."""
     alarms: int = 0
     """Sets with a moved zero, one after the other."""
     zero_moved: bool = False
     drifting: bool = False
+    rate: float = 0.0
+    """How far the zero creeps from one reading to the next, while drifting."""
     repeats: list[float] = field(default_factory=list)
     """Differences of two readings of one place."""
     scatter: dict[Decimal, tuple[float, int]] = field(default_factory=dict)
@@ -78,6 +92,11 @@ class Story:
         """Whether a move was tried since the bolts were torqued."""
         return bool(self.moves)
 
+    @property
+    def claimed(self) -> bool:
+        """Whether the sense was told or borne out, so that another way would be the wrong way."""
+        return self.facts.sense != "unknown" or self.known.sure
+
     def readings(self, station: Decimal) -> list[tuple[float, float]]:
         """Angles and values at a station since the bolts were torqued."""
         return self.taken.get(station, [])
@@ -86,10 +105,16 @@ class Story:
         """How far the centre where the indicator stands is off the one at the first station."""
         return self.leans.get(self.station, 0j) if self.station is not None else 0j
 
+    def form_at(self, angle: float) -> float:
+        """How far the surface under the plunger stands off the first harmonic, as last seen."""
+        if self.station is None:
+            return 0.0
+        return self.form.get(self.station, {}).get(place(angle), 0.0)
+
     def found(self, station: Decimal) -> Fit | None:
         """The first harmonic there, or None before enough was read."""
         pairs = self.readings(station)
-        if len({round(angle % 360, 6) for angle, _ in pairs}) < 3:
+        if len({place(angle) for angle, _ in pairs}) < 3:
             return None
         return fitted(tuple(pairs))
 
@@ -100,6 +125,14 @@ class Story:
             self.belief = self.belief.moved(NOWHERE, spread, spread)
         self.eased = True
 
+    def creep(self, readings: int) -> None:
+        """So many readings pass: a drifting zero moves on, and is known the less."""
+        if self.belief is None or not self.rate:
+            return
+        by = readings * self.rate
+        self.belief = self.belief.drifted(by, abs(self.rate) * sqrt(readings))
+        self.last = {screw: value + by for screw, value in self.last.items()}
+
     def trust(self) -> None:
         """How far one reading is trusted, by everything repeated so far."""
         scatters = (*self.scatters, *self.scatter.values())
@@ -108,6 +141,11 @@ class Story:
     def u_at(self, found: Fit) -> float:
         """u of one reading on this eccentricity, averaged round the turn."""
         return with_angle(self.u, found.eccentricity / sqrt(2))
+
+
+def place(angle: float) -> float:
+    """An angle as a place of the turn, by which readings of one place are known."""
+    return round(angle % 360, 6)
 
 
 Pairs = tuple[tuple[float, float], ...]

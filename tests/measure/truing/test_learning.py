@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import numpy as np
 import pytest
+from scipy.stats import ncx2
 
 from guide.measure.truing.facts import Facts
-from guide.measure.truing.learning import TOLD, Learned, chance, hand, shift_spread, usual_shift
+from guide.measure.truing.learning import (
+    TOLD,
+    Learned,
+    chance,
+    chance_from,
+    hand,
+    shift_spread,
+    usual_shift,
+)
 from guide.measure.truing.noise import first_idea, learned
 
 FACTS = Facts("in", Decimal("0.001"), Decimal("0.0001"))
@@ -76,3 +86,11 @@ def test_the_noise_is_the_dials_until_repeats_say_otherwise() -> None:
     assert learned(FACTS, [0.0] * 50) >= 0.0001 / 12**0.5
     assert learned(FACTS, [0.0] * 50) < first < learned(FACTS, [0.001] * 3)
     assert learned(FACTS, (), [(1e-6, 6)]) > first
+
+
+@pytest.mark.parametrize("off", [0.0, 0.2, 0.5, 1.0, 2.0, 4.0])
+@pytest.mark.parametrize("room", [0.3, 1.0, 2.0, 3.0])
+def test_the_chance_of_a_centre_that_is_off_is_the_non_central_one(off: float, room: float) -> None:
+    """scipy.stats.ncx2 of two degrees of freedom, within 0.03."""
+    exact = ncx2.cdf(room * room, 2, off * off) if off else 1 - np.exp(-room * room / 2)
+    assert chance_from(off, room, 1.0) == pytest.approx(exact, abs=0.03)
