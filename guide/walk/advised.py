@@ -19,6 +19,7 @@ from guide.measure.truing.plan import announced
 from guide.measure.truing.story import Story
 from guide.plain import N_, BadInput
 from guide.walk.answers import length
+from guide.walk.error_limit import error_limit
 from guide.walk.figures import readings_of, screws_of, unit_of
 from guide.walk.state import State, Taken
 
@@ -45,6 +46,7 @@ def chuck_facts(state: State) -> Facts:
         stations=(STATION,),
         rule=state.facts.get("rule", "guarded"),
         play=_nose_play(state),
+        error_limit=length(error_limit(state), unit),
     )
 
 

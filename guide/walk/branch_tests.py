@@ -15,6 +15,7 @@ MEANS = {
     "outside": "the last judged result lies outside the tolerance",
     "undecided": "the last judged result cannot be told from the tolerance",
     "face-out": "the plate's face or register was judged out",
+    "found-within": "the turn read as found was judged within the tolerance",
     "accepted": "the person accepted the result",
     "another-round": "the person chose another round",
     "another-turn": "the person chose to read another turn",
@@ -49,4 +50,12 @@ def answer(name: str, state: State) -> bool:
         return state.may_run_slow
     if name == "face-out":
         return state.face_out
+    if name == "found-within":
+        return _found_within(state)
     raise KeyError(name)
+
+
+def _found_within(state: State) -> bool:
+    """Whether the turn as found was within: a luckier grip read after it takes nothing back."""
+    found = state.taken.get("as-found")
+    return found is not None and found.figures.get("verdict") == "within"

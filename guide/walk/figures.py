@@ -17,6 +17,7 @@ from guide.measure.uncertainty import Part, parts
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
+from guide.walk.error_limit import error_limit
 from guide.walk.state import State, Taken
 
 ANGLE_BY_EYE = 5.0
@@ -107,12 +108,17 @@ def rolls_over(values: Sequence[Decimal], state: State) -> bool:
 
 
 def uncertain_parts(eccentricity: float, data: Mapping[str, Any], state: State) -> tuple[Part, ...]:
-    """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye."""
+    """What one reading is uncertain by: the dial's division, play at the bar, angles set by eye.
+
+    Where the indicator's error limit is known, its error too: anywhere within ± that, all equally
+    likely, so limit/√3 (GUM 4.3.7).
+    """
     graduation = graduation_of(data, state)
     if graduation is None:
         return ()
     return parts(
         graduation=float(graduation),
+        permissible_error=float(length(error_limit(state), unit_of(state)) or 0),
         play=float(_play("bar-play", state) or 0),
         eccentricity=eccentricity,
         angle_deg=ANGLE_BY_EYE,
@@ -146,6 +152,8 @@ def of_bar(data: Mapping[str, Any], state: State) -> dict[str, Any]:
         figures["verdict"] = "undecided"
     known = uncertain_parts(found.eccentricity or 0.0, data, state)
     figures["uncertainty_parts"] = {part.name: _text(tidy(part.u)) for part in known}
+    if known and (limit := error_limit(state)):
+        figures["error_limit"] = limit
     if state.facts.get("plate") == "assembled" and not state.plate_was_read:
         figures["plate_not_read"] = True
         figures["flags"] = list(dict.fromkeys((*figures["flags"], "cannot-prove")))

@@ -73,6 +73,11 @@ def doings(step: Step) -> tuple[Doing, ...]:
     return step.does
 
 
+def may_deviate(step: Step) -> bool:
+    """Whether a step may be recorded as not done as written: a task, never a gate or a look."""
+    return step.kind == "task" and not looks(step)
+
+
 def looks(step: Step) -> bool:
     """Whether the step records what is seen."""
     return any(doing.action == LOOK for doing in step.does)
@@ -171,10 +176,18 @@ def _from(procedure: Procedure, number: int, held: tuple[Condition, ...]) -> Ite
 
 def next_place(procedure: Procedure, step: Step, world: World, facts: Facts, test: Test) -> str:
     """Where the walk goes from a step."""
-    for way in exits(procedure, step):
-        if all(ready(each)(world, facts, test) for each in way.conditions):
+    return taken(exits(procedure, step), world, facts, test)
+
+
+def taken(ways: Iterable[Exit], world: World, facts: Facts, test: Test) -> str:
+    """Where the first way leads whose conditions all hold; there always is one."""
+    for way in ways:
+        for each in way.conditions:
+            if not ready(each)(world, facts, test):
+                break
+        else:
             return way.to
-    raise KeyError(step.name)
+    raise KeyError
 
 
 def first_place(procedure: Procedure, world: World, facts: Facts, test: Test) -> str:

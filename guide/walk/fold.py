@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from guide.journal.event import Event
@@ -16,17 +15,21 @@ from guide.walk.branch_tests import answer
 from guide.walk.closed import closed_facts
 from guide.walk.flow import (
     STOP_AND_ISOLATE,
+    Exit,
     carry_out,
     exits,
     first_place,
     looks,
-    next_place,
+    may_deviate,
+    taken,
     world_after,
 )
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import seen
 from guide.walk.making_safe import next_to_safe, wanted_to_safe
 from guide.walk.recording import all_confirmed, recorded
+from guide.walk.second import allowed, witnessed
+from guide.walk.sent_by import refuse_odd
 from guide.walk.state import (
     ABANDONED,
     MADE_SAFE,
@@ -36,6 +39,7 @@ from guide.walk.state import (
     PAUSED,
     Entry,
     State,
+    altered,
 )
 from guide.walk.world import UNKNOWN, changed, do, value
 
@@ -45,6 +49,7 @@ class Fold:
 
     def __init__(self, procedure: Procedure) -> None:
         self.procedure = procedure
+        self._exits: dict[str, tuple[Exit, ...]] = {}
         self._ways: dict[tuple[tuple[str, str], ...], Ways] = {}
 
     @cached_property
@@ -78,7 +83,7 @@ class Fold:
             entries=(_entry(event),),
             sequence=event.sequence,
         )
-        return replace(state, place=self.first(state))
+        return altered(state, place=self.first(state))
 
     def first(self, state: State) -> str:
         """The first step."""
@@ -97,9 +102,10 @@ class Fold:
                 step=event.step,
                 place=state.place,
             )
+        refuse_odd(self.procedure.by_name.get(state.place), event.kind, event.data)
         made = self._made(state, event)
         people = made.people if event.person in made.people else (*made.people, event.person)
-        return replace(
+        return altered(
             made,
             person=event.person,
             people=people,
@@ -117,6 +123,7 @@ class Fold:
             "abandon": self._abandoned,
             "correct": self._corrected,
             "again": self._again,
+            "deviate": self._deviated,
         }
         if event.person != state.person and event.kind not in ("take-over", "abandon"):
             raise NotAllowed(
@@ -139,32 +146,34 @@ class Fold:
         """The present step, done."""
         step = self.procedure.by_name[state.place]
         told = recorded(state, step, event)
+        witnessed(state, step, event)
         if looks(step):
             return self._looked(state, step, event.data)
         moved = not (step.kind == "correction" and event.data.get("left"))
         world = world_after(step, told.world, told.facts, moved)
-        told = replace(told, world=world)
-        return replace(told, place=self._onward(told, step), present="")
+        told = altered(told, world=world)
+        return altered(told, place=self._onward(told, step), present="")
 
     def _onward(self, state: State, step: Step) -> str:
         """Where the walk goes from a step that is done."""
-        return next_place(
-            self.procedure, step, state.world, state.facts, lambda name: answer(name, state)
-        )
+        if step.name not in self._exits:
+            self._exits[step.name] = tuple(exits(self.procedure, step))
+        ways = self._exits[step.name]
+        return taken(ways, state.world, state.facts, lambda name: answer(name, state))
 
     def _looked(self, state: State, step: Step, data: Mapping[str, Any]) -> State:
         """A step that looks at everything goes on like making sure."""
         world = seen(state.world, data.get("seen", NOTHING), state.facts)
-        told = replace(state, world=world)
+        told = altered(state, world=world)
         return self._landed(told, self._onward(told, step))
 
     def _landed(self, state: State, present: str) -> State:
         """Go on at the present step, at the one before that restores it, or to being made safe."""
         place = self.ways(state.facts).land(present, encode(state.world))
         if place is not None:
-            return replace(state, place=place, present="")
+            return altered(state, place=place, present="")
         safe = next_to_safe(state.world, state.facts) is None
-        return replace(state, place=MADE_SAFE if safe else MAKING_SAFE, present=present)
+        return altered(state, place=MADE_SAFE if safe else MAKING_SAFE, present=present)
 
     def _made_sure(self, state: State, event: Event) -> State:
         """What was seen becomes the state."""
@@ -174,7 +183,7 @@ class Fold:
                 N_("Answer each line."),
             )
         world = seen(state.world, event.data.get("seen", NOTHING), state.facts)
-        return self._landed(replace(state, world=world), state.present)
+        return self._landed(altered(state, world=world), state.present)
 
     def _making_safe(self, state: State, event: Event) -> State:
         """The next action towards made safe, or the gate before it."""
@@ -192,7 +201,7 @@ class Fold:
         else:
             world = do(wanted.action, world, state.facts)
         safe = next_to_safe(world, state.facts) is None
-        return replace(state, world=world, place=MADE_SAFE if safe else MAKING_SAFE)
+        return altered(state, world=world, place=MADE_SAFE if safe else MAKING_SAFE)
 
     def _paused(self, state: State, event: Event) -> State:
         """A pause spends a gate; from restored power it is stop, isolate, then pause."""
@@ -202,7 +211,7 @@ class Fold:
         if value(world, "power") == "restored":
             world = carry_out(STOP_AND_ISOLATE, world, state.facts)
         world = changed(world, gate="none") if world != UNKNOWN else world
-        return replace(state, world=world, place=PAUSED, present=_present(state))
+        return altered(state, world=world, place=PAUSED, present=_present(state))
 
     def _resumed(self, state: State, event: Event) -> State:
         """Work goes on only after making sure, unless nothing was known yet."""
@@ -220,9 +229,27 @@ class Fold:
         """Everything that a gate confirmed is unconfirmed; the state is asked by looking."""
         present = _present(state)
         if state.world == UNKNOWN:
-            return replace(state, place=present, present="")
+            return altered(state, place=present, present="")
         world = changed(state.world, gate="none", dressed="unknown", bystanders="unknown")
-        return replace(state, world=world, place=MAKING_SURE, present=present)
+        return altered(state, world=world, place=MAKING_SURE, present=present)
+
+    def _deviated(self, state: State, event: Event) -> State:
+        """A task that could not be done as written: nothing of it becomes true.
+
+        The walk goes on only where nothing that follows needs what was not done; else it stays.
+        """
+        step = self.procedure.by_name.get(state.place)
+        if step is None or not may_deviate(step):
+            raise NotAllowed(
+                N_("Only a task can be recorded as not done as written; a gate never can."),
+                N_("Do the present step, or pause."),
+            )
+        if not str(event.data.get("why", "")).strip():
+            raise BadInput(N_("A deviation needs a reason for the record."), N_("Say why."))
+        allowed(state, event)
+        onward = self._onward(state, step)
+        passed = self.ways(state.facts).walkable(onward, encode(state.world))
+        return altered(state, place=onward if passed else step.name, present="")
 
     def _abandoned(self, state: State, event: Event) -> State:
         """Ended unfinished, with a reason and with what hangs where."""
@@ -230,7 +257,7 @@ class Fold:
             raise BadInput(
                 N_("A setup is abandoned only with a reason."), N_("Say why, in a few words.")
             )
-        return replace(state, place=ABANDONED, present=_present(state))
+        return altered(state, place=ABANDONED, present=_present(state))
 
     def _corrected(self, state: State, event: Event) -> State:
         """A fact corrected; one that was tested sends the walk back by way of making sure."""
@@ -248,7 +275,7 @@ class Fold:
                 name=name,
                 recorded=state.facts[name],
             )
-        told = replace(state, facts={**state.facts, name: str(event.data["new"])})
+        told = altered(state, facts={**state.facts, name: str(event.data["new"])})
         if name not in self.tested or state.world == UNKNOWN:
             return told if name not in self.tested else self._back_to_branch(told, name)
         return self._unconfirmed(self._back_to_branch(told, name))
@@ -259,7 +286,7 @@ class Fold:
         present = _present(state)
         order = self.procedure.order
         back = asked if order[asked] < order.get(present, len(order)) else present
-        return replace(state, place=back, present=back)
+        return altered(state, place=back, present=back)
 
     def _again(self, state: State, event: Event) -> State:
         """The step before, once more, with its undoing as actions."""
@@ -283,7 +310,13 @@ class Fold:
             )
         turns = isinstance(state.heard[-1] if state.heard else None, WasRead)
         heard = state.heard[:-1] if turns and step.kind == "readings" else state.heard
-        return replace(state, world=world, place=step.name, heard=heard)
+        return altered(state, world=world, place=step.name, heard=heard)
+
+
+@lru_cache(maxsize=16)
+def fold_of(procedure: Procedure) -> Fold:
+    """The one fold of a procedure: what it found out of ways stays true for every setup."""
+    return Fold(procedure)
 
 
 def _present(state: State) -> str:

@@ -9,13 +9,14 @@ by its name alone (`auto_transitions=False`).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 from transitions import Machine, MachineError
 
 from guide.plain import N_, NotAllowed
 from guide.procedure.model import Procedure
 from guide.procedure.vocabulary import TRIGGER
-from guide.walk.flow import exits, looks
+from guide.walk.flow import exits, looks, may_deviate
 from guide.walk.state import (
     ABANDONED,
     BESIDES_STEPS,
@@ -26,7 +27,8 @@ from guide.walk.state import (
 )
 
 TRIGGERS = (
-    "done", "acknowledge", "record", "correct", "again", "pause", "resume", "take-over", "abandon",
+    "done", "acknowledge", "record", "deviate", "correct", "again", "pause", "resume", "take-over",
+    "abandon",
 )  # fmt: skip
 """Everything that can move a walk."""
 
@@ -83,6 +85,12 @@ class Course:
         return self.standing.state
 
 
+@lru_cache(maxsize=16)
+def course_of(procedure: Procedure) -> Course:
+    """The one machine of a procedure: between two moves it stands nowhere."""
+    return Course(procedure)
+
+
 def _ways(procedure: Procedure) -> Iterator[tuple[str, str, str]]:
     """Every way as trigger, source, destination."""
     names = [step.name for step in procedure.steps]
@@ -91,6 +99,8 @@ def _ways(procedure: Procedure) -> Iterator[tuple[str, str, str]]:
         back = set(names[: number + 1])
         trigger = TRIGGER[step.kind]
         yield from ((trigger, step.name, to) for to in following)
+        if may_deviate(step):
+            yield from (("deviate", step.name, to) for to in (*following, step.name))
         if looks(step):
             lands = back | following | _before(names, following) | {MAKING_SAFE, MADE_SAFE}
             yield from ((trigger, step.name, to) for to in lands)

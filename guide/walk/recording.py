@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any
 
 from guide.journal.event import Event
@@ -13,7 +12,7 @@ from guide.procedure.model import Check, Step
 from guide.procedure.vocabulary import TRIGGER
 from guide.walk.advised import pair_was_read, was_moved, was_read
 from guide.walk.branch_tests import MOST_ROUNDS
-from guide.walk.state import State, Taken
+from guide.walk.state import State, Taken, altered
 
 TURNS_ON_THE_BAR = (
     "as-found", "as-mounted", "round", "after-torque", "finer", "reversed", "gripped-again",
@@ -98,7 +97,7 @@ def _facts(state: State, step: Step, event: Event) -> State:
             N_("Open another setup for another lathe."),
             lathe=lathe,
         )
-    return replace(state, facts=_settled(state.facts, facts))
+    return altered(state, facts=_settled(state.facts, facts))
 
 
 def _settled(before: Mapping[str, str], given: Mapping[str, str]) -> dict[str, str]:
@@ -116,13 +115,13 @@ def _readings(state: State, step: Step, event: Event) -> State:
     """One set of readings."""
     if step.take == "pair":
         heard = (*state.heard, pair_was_read(event.data, state))
-        return replace(state, pair=event.data, heard=heard)
+        return altered(state, pair=event.data, heard=heard)
     taken = Taken(event.sequence, step.name, step.serves_as, step.take, event.data)
     kept = {**state.taken, step.serves_as: taken}
     if step.serves_as in TURNS_ON_THE_BAR:
         in_jaws = _in_jaws(state) and bool(state.moved)
         closed = (WasTorqued(),) if in_jaws else ()
-        return replace(
+        return altered(
             state,
             taken=kept,
             turn=taken,
@@ -132,7 +131,7 @@ def _readings(state: State, step: Step, event: Event) -> State:
             rounds=state.rounds + in_jaws,
             heard=(*state.heard, *closed, was_read(taken, state)),
         )
-    return replace(state, taken=kept, decision="")
+    return altered(state, taken=kept, decision="")
 
 
 def _in_jaws(state: State) -> bool:
@@ -149,7 +148,7 @@ def _correction(state: State, step: Step, event: Event) -> State:
     screw = int(state.pair["screw"])
     move = was_moved(event.data)
     heard = state.heard if move is None else (*state.heard, move)
-    return replace(state, moved=(*state.moved, screw), pair={}, heard=heard)
+    return altered(state, moved=(*state.moved, screw), pair={}, heard=heard)
 
 
 def _tightening(state: State, step: Step, event: Event) -> State:
@@ -157,7 +156,7 @@ def _tightening(state: State, step: Step, event: Event) -> State:
     torqued = step.tighten == "torque"
     closes = torqued and bool(state.moved)
     heard = (*state.heard, WasTorqued()) if torqued and state.heard else state.heard
-    return replace(state, rounds=state.rounds + closes, heard=heard)
+    return altered(state, rounds=state.rounds + closes, heard=heard)
 
 
 def _verdict(state: State, step: Step, event: Event) -> State:
@@ -174,7 +173,7 @@ def _verdict(state: State, step: Step, event: Event) -> State:
         )
     if decision == "stop" and not str(event.data.get("why", "")).strip():
         raise BadInput(N_("Stopping needs a reason for the record."), N_("Say why."))
-    return replace(state, decision=decision)
+    return altered(state, decision=decision)
 
 
 def offered(step: Step, state: State) -> tuple[str, ...]:

@@ -7,27 +7,22 @@ from contextlib import AbstractContextManager
 from typing import Any, Protocol
 
 from guide.journal.event import GENESIS, Event
+from guide.journal.standing import STANDING
+from guide.journal.trouble import unreadable
 from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.load import read
 from guide.procedure.model import Procedure, Step
-from guide.walk.advised import of_move
-from guide.walk.answers import accepted
-from guide.walk.figures import of_readings
-from guide.walk.flow import doings, looks, performed
-from guide.walk.fold import Fold
-from guide.walk.machine import Course
-from guide.walk.recording import checks_of
+from guide.walk.completed import RECKONING, completed, ending
+from guide.walk.fold import fold_of
+from guide.walk.machine import course_of
+from guide.walk.second import ALLOWED, WITNESS, Signer, is_signed, key_of, unsigned_text
 from guide.walk.state import NOTHING, State
-from guide.walk.world import as_dict
-
-WORDS_A_SECOND = 5
-"""Faster than this nobody reads (common practice, no source): noted, not refused."""
 
 
 class Journal(Protocol):
     """What a setup asks of the journal."""
 
-    def append(self, event: Event) -> None:
+    def append(self, event: Event, signature: str = "") -> None:
         """Write durably before returning."""
 
     def events(self, setup: str) -> tuple[Event, ...]:
@@ -52,9 +47,11 @@ class Setup:
     def __init__(self, journal: Journal, procedure: Procedure, state: State, last: str) -> None:
         self.journal = journal
         self.procedure = procedure
-        self.fold = Fold(procedure)
-        self.course = Course(procedure)
+        self.fold = fold_of(procedure)
+        self.course = course_of(procedure)
         self.state = state
+        self.hands: dict[str, Signer] = {}
+        """Who has signed on in this process, by name."""
         self._last = last
 
     @property
@@ -62,70 +59,63 @@ class Setup:
         """The present step, or None at making sure, paused, made safe or an end."""
         return self.procedure.by_name.get(self.state.place)
 
-    def act(self, trigger: str, data: Mapping[str, Any], *, person: str, at: str) -> State:
-        """Do one thing: refused, or written and then true."""
-        whole = self._complete(trigger, data)
-        event = self._event(trigger, whole, person, at)
+    def act(
+        self,
+        trigger: str,
+        data: Mapping[str, Any],
+        *,
+        person: str,
+        at: str,
+        beside: Signer | None = None,
+    ) -> State:
+        """Do one thing: refused, or written and then true.
+
+        `beside` is the second person: a witness, or who allows a deviation.
+        """
+        hand, second = self._hand(person), key_of(trigger)
+        told = {n: v for n, v in data.items() if not (hand and n in (WITNESS, ALLOWED))}
+        whole = completed(self.procedure, self.state, trigger, told)
+        if hand and trigger == "take-over":
+            whole["role"] = hand.role
+        if beside:
+            whole[second] = {"person": beside.name, "role": beside.role, "key": beside.key}
+        event = self._event(trigger, whole, person, at, hand)
         state = self.fold.after(self.state, event)
-        if state.ended:
-            whole |= {"ends": state.place, "world": as_dict(state.world)}
-            event = self._event(trigger, whole, person, at)
+        whole |= ending(state)
+        if beside:
+            event = self._event(trigger, whole, person, at, hand)
+            signature = beside.sign(unsigned_text(event, second))
+            whole[second] = {**whole[second], "signature": signature}
+        if state.ended or beside:
+            event = self._event(trigger, whole, person, at, hand)
             state = self.fold.after(self.state, event)
+        signature = hand.sign(event.body()) if hand else ""
 
         def write() -> None:
-            self.journal.append(event)
+            self.journal.append(event, signature)
 
         self.course.go(self.state.place, trigger, state.place, write)
         self.state, self._last = state, event.digest
         return state
 
-    def _event(self, trigger: str, data: Mapping[str, Any], person: str, at: str) -> Event:
+    def _hand(self, person: str) -> Signer | None:
+        """The hand that signs for a person; none where the setup is not signed."""
+        if not is_signed(self.state):
+            return None
+        hand = self.hands.get(person)
+        if hand is None:
+            raise NotAllowed(
+                N_("{person} has not signed on."), N_("Sign on with the PIN."), person=person
+            )
+        return hand
+
+    def _event(
+        self, trigger: str, data: Mapping[str, Any], person: str, at: str, hand: Signer | None
+    ) -> Event:
         """The event after the last one."""
         state = self.state
-        return Event(
-            state.setup, state.sequence + 1, at, person, state.place, trigger, data, self._last
-        )
-
-    def _complete(self, trigger: str, data: Mapping[str, Any]) -> dict[str, Any]:
-        """What was entered, with what the tool adds: actions done, figures, a note of haste."""
-        step, state = self.step, self.state
-        whole = {name: each for name, each in data.items() if name not in ADDED}
-        if whole.get("left") not in ("yes", True):
-            whole.pop("left", None)
-        if trigger == "correct" and str(whole.get("fact")) in self.procedure.facts:
-            fact = self.procedure.facts[str(whole["fact"])]
-            whole["new"] = accepted(fact, str(whole.get("new", "")))
-        if step is None or trigger not in ("done", "record", "acknowledge"):
-            return whole
-        if step.kind == "facts" and isinstance(whole.get("facts"), Mapping):
-            whole["facts"] = {
-                name: accepted(self.procedure.facts[name], str(each))
-                if name in step.ask
-                else str(each)
-                for name, each in whole["facts"].items()
-            }
-        if step.kind == "readings" and trigger == "record":
-            whole["figures"] = of_readings(step, whole, state)
-        if step.kind == "correction" and trigger == "record" and state.pair:
-            whole |= of_move(whole, state)
-        if step.kind == "gate" and trigger == "acknowledge":
-            whole |= self._haste(step, whole)
-        if not looks(step) and not (step.kind == "correction" and whole.get("left")):
-            whole["did"] = list(performed(doings(step), state.world, state.facts))
-        return whole
-
-    def _haste(self, step: Step, data: Mapping[str, Any]) -> dict[str, Any]:
-        """A gate acknowledged faster than it can be read is noted in the record."""
-        try:
-            seconds = float(str(data.get("seconds", "")))
-        except ValueError:
-            return {}
-        words = sum(len(check.say.split()) for check, _ in checks_of(step, self.state))
-        return {"faster_than_read": True} if seconds * WORDS_A_SECOND < words else {}
-
-
-ADDED = ("did", "figures", "faster_than_read", "advised", "moved", "learned", "ends", "world")
-"""What only the tool adds to an event."""
+        number, key = state.sequence + 1, hand.key if hand else ""
+        return Event(state.setup, number, at, person, state.place, trigger, data, self._last, key)
 
 
 def open_setup(
@@ -140,13 +130,23 @@ def open_setup(
     typed_at: str = "terminal",
     remembered: Mapping[str, str] = NOTHING,
     practice: Mapping[str, Any] = NOTHING,
+    hand: Signer | None = None,
+    witness: Mapping[str, str] = NOTHING,
 ) -> Setup:
     """A new setup, written as the first event; refused while the lathe has another one open.
 
-    `practice` is what a simulated chuck hides, with the answers that it settles under `facts`.
+    With a `hand`, the person's own, every event of it is signed; `witness` is the role of the
+    second person by kind of step. `practice` is what a simulated chuck hides, with the answers
+    that it settles under `facts`.
     """
     if not lathe.strip() or not person.strip():
         raise BadInput(N_("A setup needs a person and a lathe."), N_("Name both."))
+    if setup in STANDING:
+        raise BadInput(
+            N_("{setup} cannot name a setup: something else of the journal is called so."),
+            N_("Choose another name."),
+            setup=setup,
+        )
     lathe = " ".join(lathe.split())
     before = lathe_before(journal, lathe, mode)
     data: dict[str, Any] = {
@@ -157,7 +157,12 @@ def open_setup(
         "facts": {"lathe": lathe},
         "mode": mode,
         "input": typed_at,
+        "sign_on": "on" if hand else "off",
+        "reckoning": RECKONING,
     }
+    if hand:
+        person = hand.name
+        data |= {"role": hand.role, "witnesses": dict(witness)}
     if before:
         data["lathe_before"] = before
     if remembered:
@@ -166,10 +171,17 @@ def open_setup(
         told = dict(practice)
         data["facts"] = {**told.pop("facts", {}), **data["facts"]}
         data["practice"] = told
-    event = Event(setup, 1, at, person, "", "open", data, GENESIS)
-    state = Fold(procedure).opened(event)
-    journal.append(event)
-    return Setup(journal, procedure, state, event.digest)
+    event = Event(setup, 1, at, person, "", "open", data, GENESIS, hand.key if hand else "")
+    state = fold_of(procedure).opened(event)
+    journal.append(event, hand.sign(event.body()) if hand else "")
+    return _signed_on(Setup(journal, procedure, state, event.digest), hand)
+
+
+def _signed_on(setup: Setup, hand: Signer | None) -> Setup:
+    """The setup with somebody signed on."""
+    if hand:
+        setup.hands[hand.name] = hand
+    return setup
 
 
 def lathe_before(journal: Journal, lathe: str, mode: str) -> dict[str, Any]:
@@ -195,7 +207,7 @@ def lathe_before(journal: Journal, lathe: str, mode: str) -> dict[str, Any]:
 
 def replayed(journal: Journal, setup: str) -> Setup:
     """A setup as its events leave it, without adding anything."""
-    events = journal.events(setup)
+    events = () if setup in STANDING else journal.events(setup)
     if not events:
         raise BadInput(
             N_("There is no setup called {setup}."),
@@ -203,17 +215,25 @@ def replayed(journal: Journal, setup: str) -> Setup:
             setup=setup,
         )
     opening = events[0].data
-    procedure = read(journal.text(str(opening["procedure_text"])), str(opening["file"]))
-    fold = Fold(procedure)
-    state = fold.opened(events[0])
-    for event in events[1:]:
-        state = fold.after(state, event)
+    text, file = str(opening.get("procedure_text")), str(opening.get("file"))
+    procedure = read(journal.text(text), file)
+    fold = fold_of(procedure)
+    at = events[0]
+    try:
+        state = fold.opened(at)
+        for at in events[1:]:
+            state = fold.after(state, at)
+    except (ArithmeticError, AttributeError, LookupError, TypeError, ValueError) as error:
+        raise unreadable(setup, at.sequence) from error
     return Setup(journal, procedure, state, events[-1].digest)
 
 
-def resume_setup(journal: Journal, setup: str, *, person: str, at: str) -> Setup:
+def resume_setup(
+    journal: Journal, setup: str, *, person: str, at: str, hand: Signer | None = None
+) -> Setup:
     """Go on with a setup: the resumption is written, and making sure follows."""
-    open_again = replayed(journal, setup)
+    open_again = _signed_on(replayed(journal, setup), hand)
+    person = hand.name if hand else person
     if open_again.state.ended:
         raise NotAllowed(
             N_("The setup {setup} has ended ({place})."),

@@ -19,6 +19,8 @@ ABANDONED = "abandoned"
 ENDS = (FINISHED, ABANDONED)
 BESIDES_STEPS = (MAKING_SURE, PAUSED, MAKING_SAFE, MADE_SAFE, FINISHED, ABANDONED)
 """The places of a walk that are not steps of the procedure."""
+BY_A_PERSON = ("terminal", "serve")
+"""The inputs that somebody sits at; a setup with any other is marked for ever."""
 
 NOTHING: Mapping[str, Any] = MappingProxyType({})
 
@@ -52,7 +54,7 @@ class Taken:
         return found
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class State:
     """Everything that is true of a setup after its last event."""
 
@@ -114,10 +116,21 @@ class State:
 
     @property
     def not_real(self) -> bool:
-        """Whether the setup is practice, a rehearsal, or was typed by no person at a terminal."""
-        return self.opening.get("mode") != "real" or self.opening.get("input") != "terminal"
+        """Whether the setup is practice, a rehearsal, or was typed by no person."""
+        return self.opening.get("mode") != "real" or self.opening.get("input") not in BY_A_PERSON
 
     @property
     def ended(self) -> bool:
         """Whether nothing more can be added."""
         return self.place in ENDS
+
+
+def altered(state: State, **changes: Any) -> State:
+    """The state with some fields changed: `dataclasses.replace` without building the others anew.
+
+    A journal of many thousand events is walked again to verify it, and most of a step's time went
+    into that.
+    """
+    new = object.__new__(State)
+    new.__dict__.update(state.__dict__, **changes)
+    return new

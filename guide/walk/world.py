@@ -65,9 +65,22 @@ def ready(wanted: Condition) -> Look:
     either = [[_ready_term(term) for term in all_of] for all_of in wanted.either]
     if len(either) == 1 and len(either[0]) == 1:
         return either[0][0]
-    return lambda world, facts, test: any(
-        all(term(world, facts, test) for term in all_of) for all_of in either
-    )
+    return _either_holds(either)
+
+
+def _either_holds(either: list[list[Look]]) -> Look:
+    """Whether all terms of one of the alternatives hold; plain loops, as it is asked so often."""
+
+    def look(world: World, facts: Facts, test: Test) -> bool:
+        for all_of in either:
+            for term in all_of:
+                if not term(world, facts, test):
+                    break
+            else:
+                return True
+        return False
+
+    return look
 
 
 def _ready_term(term: Term) -> Look:
@@ -197,7 +210,7 @@ _SWING, _BYSTANDERS, _GATE = INDEX["swing"], INDEX["bystanders"], INDEX["gate"]
 
 def unmet(action: str, world: World, facts: Facts) -> tuple[Condition, ...]:
     """What stands against an action here: empty when it may be done."""
-    return tuple(c for look, c in _READY[action].asks if not look(world, facts, no_test))
+    return tuple([c for look, c in _READY[action].asks if not look(world, facts, no_test)])
 
 
 def may(action: str, world: World, facts: Facts) -> bool:

@@ -80,6 +80,7 @@ def may_lead(procedure: Procedure, trigger: str, before: State, after: State) ->
         "resume": _looks_first(before, to),
         "take-over": _looks_first(before, to),
         "again": to in order and to == done_last(before) and _leads(procedure, to, place, before),
+        "deviate": _deviates(procedure, before, after),
         "correct": place in order and (to == "making-sure" or order.get(to, 999) <= order[place]),
     }
     if trigger in beside:
@@ -97,6 +98,15 @@ def may_lead(procedure: Procedure, trigger: str, before: State, after: State) ->
     if any(doing.action == "look" for doing in step.does):
         return any(_lands(order, way, to) for way in ways)
     return to in ways
+
+
+def _deviates(procedure: Procedure, before: State, after: State) -> bool:
+    """A task alone is not done as written: nothing becomes true, and the walk stays or goes on."""
+    step = procedure.by_name.get(before.place)
+    if step is None or step.kind != "task" or any(each.action == "look" for each in step.does):
+        return False
+    untouched = after.world == before.world and after.facts == before.facts
+    return untouched and after.place in {before.place, *onward(procedure, step, after)}
 
 
 def done_last(state: State) -> str:

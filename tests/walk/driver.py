@@ -34,6 +34,11 @@ ARRANGEMENTS = {
     "body off the nose": {"on-nose": "this-chuck", "take-off": "body", "guard-fitted": "no"},
     "both off the nose": {"on-nose": "this-chuck", "take-off": "plate", "support-turns": "no"},
     "one piece on the nose": {"on-nose": "one-piece"},
+    "chuck on the nose after a crash": {
+        "on-nose": "this-chuck",
+        "why-now": "crash",
+        "competent-look": "nobody",
+    },
     "work in independent jaws": {"chuck-kind": "independent"},
     "work in an adjustable chuck": {"chuck-kind": "adjustable", "guard-fitted": "no"},
 }
@@ -48,6 +53,8 @@ BY_NAME = {
 }  # fmt: skip
 OFF_CENTRE = 0.004
 """Inches of eccentricity in the readings of a chuck that is out."""
+NEVER_OUT = -3
+"""Where nothing corrects a chuck, it has to read true from the first turn to go the whole way."""
 
 Act = tuple[str, dict[str, Any]]
 Seen = Callable[[State], Mapping[str, str]]
@@ -73,7 +80,7 @@ def cases(procedure: Procedure, noses: tuple[str, ...] = NOSES) -> Iterator[Case
 
 def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str, str]) -> bool:
     """Whether a choice that makes the arrangement is not asked by the procedure."""
-    named = {"take-off"} if facts.get("on-nose") == "this-chuck" else {"plate"}
+    named = {"take-off", "why-now"} if facts.get("on-nose") == "this-chuck" else {"plate"}
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 
 
@@ -180,7 +187,8 @@ def entered(walk: Setup, step: Step, chosen: Mapping[str, str], out: int) -> dic
     if step.kind == "facts":
         return {"facts": {n: told(walk.procedure.facts[n], chosen) for n in step.ask}}
     if step.kind == "readings":
-        return read(state, step, out)
+        corrects = any(each.kind == "correction" for each in walk.procedure.steps)
+        return read(state, step, out if corrects else NEVER_OUT)
     if step.kind == "correction":
         move = next_move(state)
         return {"left": "yes"} if move is None else {"got": str(move.bring_to), "tightened": 1}

@@ -20,7 +20,7 @@ class Memory:
         self.full = False
         """Whether the disk is full: nothing can be written any more."""
 
-    def append(self, event: Event) -> None:
+    def append(self, event: Event, signature: str = "") -> None:
         """Keep an event, read back from its text; refused unless it follows the last one."""
         before = self.events(event.setup)
         last = (len(before), before[-1].digest if before else GENESIS)

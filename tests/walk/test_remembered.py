@@ -108,6 +108,22 @@ def test_an_answer_that_was_given_stands_before_what_is_remembered(store: Store)
     assert filled_in(CENTRING.facts["nose"], walk.state) == "long"
 
 
+@pytest.mark.parametrize(("now", "stands"), [("chuck 7", "toward"), ("Chuck 9", "")])
+def test_what_was_told_of_one_chuck_is_not_offered_for_another(
+    store: Store, now: str, stands: str
+) -> None:
+    """Which way its screws push was said of the chuck that was named with it."""
+    job = find("adjustable-chuck")
+    walk = open_setup(
+        store, job, setup="one", person="A. Sample", at=AT, lathe="Lathe 2",
+        remembered={"chuck": "Chuck 7", "sense": "toward", "nose": "camlock"},
+    )  # fmt: skip
+    assert filled_in(job.facts["sense"], walk.state) == "toward"
+    state = replace(walk.state, facts={**walk.state.facts, "chuck": now})
+    assert filled_in(job.facts["sense"], state) == stands
+    assert filled_in(job.facts["nose"], state) == "camlock"
+
+
 def test_how_the_last_setup_left_the_lathe_is_shown_and_not_recorded(store: Store) -> None:
     """The first look shows it; the new setup's own state stays unknown."""
     told(store, "first", "Lathe 2")

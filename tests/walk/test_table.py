@@ -221,7 +221,7 @@ def allowed_while(power: str, spindle: str) -> set[str]:
 
 
 @pytest.mark.parametrize(
-    ("power", "spindle"), product(VARIABLES["power"], VARIABLES["spindle"]), ids=str
+    ("power", "spindle"), [*product(VARIABLES["power"], VARIABLES["spindle"])], ids=str
 )
 def test_power_and_spindle_alone_decide_what_may_be_done_at_all(
     power: str, spindle: str, set_aside: ModuleType

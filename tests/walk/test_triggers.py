@@ -35,12 +35,13 @@ FOLDS = {name: Fold(procedure) for name, procedure in PROCEDURES.items()}
 each_procedure = pytest.mark.parametrize("name", sorted(PROCEDURES))
 OTHER = "B. Sample"
 KNOWN_TRIGGERS = {
-    "done", "acknowledge", "record", "correct", "again", "pause", "resume", "take-over", "abandon",
+    "done", "acknowledge", "record", "deviate", "correct", "again", "pause", "resume", "take-over",
+    "abandon",
 }  # fmt: skip
 FORGED = {
     "did": ["restore power"], "figures": {"verdict": "within", "judged": "forged"},
     "ends": "forged", "world": {"power": "isolated"}, "learned": "forged",
-    "faster_than_read": "forged",
+    "faster_than_read": "forged", "outcome": {"as_left": "forged"}, "role": "supervisor",
 }  # fmt: skip
 """What only the tool may add to an event."""
 
@@ -53,6 +54,7 @@ def plausible(walk: Setup, before: str) -> dict[str, dict[str, Any]]:
     return {
         "again": {"step": before},
         "pause": {"why": "invented"},
+        "deviate": {"why": "invented", "allowed": {"person": OTHER}},
         "abandon": {"why": "invented"},
         "correct": {"fact": fact, "old": old, "new": old, "why": "invented"},
     }
@@ -77,6 +79,8 @@ HOSTILE: tuple[dict[Any, Any], ...] = (
     {"fact": "nose", "old": "long", "new": "threaded"}, {"fact": "lathe", "old": "x", "new": "y"},
     {"fact": "power", "old": "restored", "new": "isolated"}, {"action": "restore power"},
     {"action": "release", "checks": ["1", "2"]}, {**FORGED}, {"place": "finished"},
+    {"why": "x", "allowed": OTHER}, {"why": " ", "allowed": {"person": OTHER}}, {"witness": OTHER},
+    {"witness": {"person": OTHER, "role": 3}}, {"why": "x", "allowed": {"person": ""}},
 )  # fmt: skip
 """What nobody enters, or only in order to get past something."""
 
@@ -170,7 +174,7 @@ def attempts(
 
 @each_procedure
 def test_the_machine_has_no_trigger_that_jumps(name: str) -> None:
-    """No `to_…` exists on the machine or its model, and only the nine triggers do anything."""
+    """No `to_…` exists on the machine or its model, and only the ten triggers do anything."""
     course = Course(PROCEDURES[name])
     assert set(TRIGGERS) == KNOWN_TRIGGERS
     assert set(course.machine.events) == KNOWN_TRIGGERS
