@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from guide.plain import N_
+from guide.present.labels import ROLE
 from guide.present.questions import answers_to, asks
 from guide.present.seen import Seen
 from guide.present.words import say
@@ -56,6 +57,22 @@ def corrected(each: Seen, procedure: Procedure, language: str) -> tuple[str, str
     """The old answer stays on the line beside the new one."""
     data = each.entry.data
     return f"{data.get('fact')}: {data.get('old')} → {data.get('new')}", str(data.get("why", ""))
+
+
+def deviated(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
+    """What was not done as written, why, and who allowed it."""
+    data = each.entry.data
+    allowed = data.get("allowed")
+    who = second(allowed, language) if isinstance(allowed, Mapping) else ""
+    said = N_("NOT DONE AS WRITTEN: {why}; allowed by {who}")
+    return "", say(said, language, why=data.get("why", ""), who=who)
+
+
+def second(told: Mapping[str, object], language: str) -> str:
+    """The second person of an event, with the role where it was signed."""
+    role = ROLE.get(str(told.get("role")))
+    name = str(told.get("person", ""))
+    return f"{name} ({say(role, language)})" if role else name
 
 
 def again(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:

@@ -20,14 +20,14 @@ def drawing_style(environ: Mapping[str, str], encoding: str = "utf-8") -> str:
     UTF-8 with colours gives blocks; without colours braille, where the font has it; else plain.
     """
     term = environ.get("TERM", "")
-    if term in ("dumb", "unknown") or not _utf_8(environ, encoding):
+    if term in ("dumb", "unknown") or not is_utf_8(environ, encoding):
         return PLAIN
     if not environ.get("NO_COLOR") and term not in NO_COLOURS:
         return BLOCKS
     return PLAIN if term in FEW_SIGNS else BRAILLE
 
 
-def _utf_8(environ: Mapping[str, str], encoding: str) -> bool:
+def is_utf_8(environ: Mapping[str, str], encoding: str) -> bool:
     """Whether the locale is one of UTF-8, by the first variable that is set (POSIX order)."""
     locale = next(filter(None, map(environ.get, ("LC_ALL", "LC_CTYPE", "LANG"))), encoding)
     return locale.lower().split("@")[0].endswith(UTF_8)

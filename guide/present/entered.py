@@ -2,19 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from itertools import chain
+from typing import Any
 
 from guide.plain import N_, BadInput
 from guide.present import besides, read_out
-from guide.present.labels import DECISION, MODE, NOT_A_TERMINAL, TIGHTENING
+from guide.present.labels import (
+    CLOCK_SET_BACK,
+    DECISION,
+    MODE,
+    NOT_A_TERMINAL,
+    NOT_SIGNED,
+    SERVES_AS,
+    TIGHTENING,
+)
 from guide.present.read_out import result
 from guide.present.seen import Seen
 from guide.present.words import say
-from guide.procedure.model import Procedure
+from guide.procedure.model import Procedure, Step
+from guide.procedure.vocabulary import TRIGGER
 from guide.shop.tightening import stages
 from guide.walk.answers import number
 from guide.walk.flow import looks
-from guide.walk.state import MAKING_SAFE, MAKING_SURE, State
+from guide.walk.recording import checks_of
+from guide.walk.sent_by import counted
+from guide.walk.state import BY_A_PERSON, MAKING_SAFE, MAKING_SURE, Entry, State
 
 Words = Callable[[Seen, Procedure, str], tuple[str, str]]
 """Puts an event into words: its value and its note."""
@@ -23,14 +36,61 @@ Words = Callable[[Seen, Procedure, str], tuple[str, str]]
 def entered(each: Seen, procedure: Procedure, language: str = "en") -> tuple[str, str]:
     """The value and the note of one event."""
     value, note = _of(each)(each, procedure, language)
-    return value, note
+    besides_it = (part(each, language) for part in (_by_wire, _beside, _out_of_time))
+    return value, "; ".join(filter(None, (note, *chain.from_iterable(besides_it))))
+
+
+def _beside(each: Seen, language: str) -> Iterator[str]:
+    """Who witnessed it."""
+    told = each.entry.data.get("witness")
+    if isinstance(told, Mapping):
+        who = besides.second(told, language)
+        yield say(N_("witnessed by {who}"), language, who=who)
+
+
+def _by_wire(each: Seen, language: str) -> Iterator[str]:
+    """Which indicator sent readings by wire."""
+    name, sent, read = counted(each.entry.data)
+    if name:
+        told = N_("{n} of {of} sent by {name}") if sent < read else N_("sent by {name}")
+        yield say(told, language, name=name, n=sent, of=read)
+
+
+def _out_of_time(each: Seen, language: str) -> Iterator[str]:
+    """An event dated before the one before it: the order is that of the numbers."""
+    before = each.before.entries[-1]
+    if before.sequence < each.entry.sequence and each.entry.at < before.at:
+        yield say(CLOCK_SET_BACK, language)
 
 
 def _of(each: Seen) -> Words:
     """Who puts this event into words."""
+    if each.entry.kind == "deviate":
+        return besides.deviated
     if each.step is None:
         return BESIDES.get(each.entry.kind) or BESIDES.get(each.entry.place, besides.nothing)
     return besides.look if looks(each.step) else BY_KIND[each.step.kind]
+
+
+def to_witness(
+    step: Step, state: State, procedure: Procedure, data: Mapping[str, Any], language: str = "en"
+) -> tuple[str, ...]:
+    """What somebody stands beside before it is entered: every check of a gate, else the result."""
+    if step.kind == "gate":
+        named = [(check.say, person) for check, person in checks_of(step, state)]
+        return tuple(f"{person}: {words}" if person else words for words, person in named)
+    told = Entry(state.sequence + 1, "", state.person, step.name, TRIGGER[step.kind], data)
+    both = BY_KIND[step.kind](Seen(told, step, state, state), procedure, language)
+    return tuple(filter(None, (*both, _handed_over(step, state, language))))
+
+
+def _handed_over(step: Step, state: State, language: str) -> str:
+    """At the sign-off, the latest result."""
+    turn = state.turn if step.kind == "sign-off" else None
+    if turn is None:
+        return ""
+    told = result(turn.figures, str(turn.figures.get("unit", "")), language)
+    return f"{say(SERVES_AS[turn.serves_as], language)}: {told}" if told else ""
 
 
 def _opened(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
@@ -53,8 +113,10 @@ def marks(state: State, language: str = "en") -> tuple[str, ...]:
     if state.opening.get("mode") != "real":
         mode = str(state.opening.get("mode", ""))
         said.append(say(MODE.get(mode, mode.upper()), language))
-    if state.opening.get("input") != "terminal":
+    if state.opening.get("input") not in BY_A_PERSON:
         said.append(say(NOT_A_TERMINAL, language))
+    if state.opening.get("mode") == "real" and state.opening.get("sign_on") != "on":
+        said.append(say(NOT_SIGNED, language))
     return tuple(said)
 
 
@@ -74,9 +136,19 @@ def _gate(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
 
 
 def _facts(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
-    """Each fact and its answer."""
-    told = each.entry.data.get("facts", {}).items()
-    return "; ".join(f"{name}: {answer}" for name, answer in told), ""
+    """Each fact and its answer; an indicator past its calibration is noted."""
+    data = each.entry.data
+    told = "; ".join(f"{name}: {answer}" for name, answer in data.get("facts", {}).items())
+    ended = data.get("overdue")
+    days = ended.values() if isinstance(ended, Mapping) else ()
+    notes = [say(CALIBRATION_ENDED, language, day=day) for day in days]
+    if limit := data.get("error_limit"):
+        kept = N_("error limit of the indicator, as it is kept in the equipment: {limit}")
+        notes.append(say(kept, language, limit=limit))
+    return told, "; ".join(notes)
+
+
+CALIBRATION_ENDED = N_("the indicator's calibration had ended on {day}")
 
 
 def _tightening(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:

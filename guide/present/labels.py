@@ -12,6 +12,11 @@ MODE = {
 NOT_A_TERMINAL = N_("NOT TYPED AT A TERMINAL")
 """The mark of a setup whose input was neither a terminal nor the program's own session."""
 
+NOT_SIGNED = N_("NOT SIGNED: sign-on was off")
+"""The mark of a setup whose events nobody signed."""
+CLOCK_SET_BACK = N_("the clock had been set back")
+"""The note of an event that is dated before the one before it."""
+
 SERVES_AS = {
     "nose-play": N_("play at the bare nose"),
     "nose-runout": N_("runout of the bare nose"),
@@ -55,6 +60,8 @@ VERDICT = {
     "undecided": N_("undecided: too near the tolerance for this uncertainty"),
 }
 """The verdicts in words."""
+VERDICT_WORD = {"within": N_("WITHIN"), "outside": N_("OUTSIDE"), "undecided": N_("UNDECIDED")}
+"""The same in one word, to be read from some steps away."""
 
 RULE = {"guarded": N_("guarded acceptance"), "simple": N_("simple acceptance")}
 """The decision rules."""
@@ -68,3 +75,10 @@ PLACE = {
     "abandoned": N_("abandoned"),
 }
 """The places of a walk that are not steps."""
+
+ROLE = {
+    "apprentice": N_("apprentice"),
+    "machinist": N_("machinist"),
+    "supervisor": N_("supervisor"),
+}
+"""The roles of persons."""

@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 
 from guide.measure.truing.helping import BOLTS
-from guide.measure.truing.moves import LARGER, TORQUE
-from guide.measure.truing.stopping import LIMITED
+from guide.measure.truing.moves import LARGER, NONE_SET, ONE_SET, REFUSED, TORQUE, UNKNOWN_YET
+from guide.measure.truing.stopping import BY_HAND, LIMITED
 from guide.plain import N_
 from guide.walk.state import State
 
@@ -22,8 +22,28 @@ OF_JAWS: Mapping[str, str] = {
         "Both directions are set: pull every jaw up evenly, a little at a time, then read and "
         "touch nothing."
     ),
+    UNKNOWN_YET: N_(
+        "Which way these jaws move the work is not known yet: ease the jaw across a hair while the "
+        "others hold, drive this one in at once, and watch the needle."
+    ),
+    ONE_SET: N_(
+        "One direction was all there was to set: pull every jaw up evenly, a little at a time, "
+        "then read and touch nothing."
+    ),
+    REFUSED: N_(
+        "A jaw would not go, and nothing else is to be set now: pull every jaw up evenly, a little "
+        "at a time, then read and touch nothing."
+    ),
+    NONE_SET: N_(
+        "Nothing is left that a jaw could set: pull every jaw up evenly, a little at a time, then "
+        "read and touch nothing."
+    ),
     LIMITED: N_(
         "After {rounds} rounds pulling the jaws up moves it about {spread} {unit} each time: "
+        "one more round ends within in about {percent} of a hundred."
+    ),
+    BY_HAND: N_(
+        "After {rounds} rounds the jaws still end about {spread} {unit} off each time: "
         "one more round ends within in about {percent} of a hundred."
     ),
     BOLTS: N_(

@@ -53,8 +53,8 @@ def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
     if Decimal(str(figures.get("eccentricity", "0"))):
         high = plain(figures.get("high_at_deg"), 0, language)
         parts.append(say(N_("high at {angle}°"), language, angle=high))
-    if figures.get("verdict"):
-        parts.append(say(VERDICT[figures["verdict"]], language))
+    if verdict := figures.get("verdict"):
+        parts.append(say(VERDICT[verdict], language))
     return ", ".join(parts)
 
 
@@ -105,4 +105,5 @@ def _wrong_way(data: Mapping[str, Any], language: str) -> str:
     moved, by = data.get("moved"), (data.get("advised") or {}).get("by")
     if moved is None or by is None or Decimal(moved) * Decimal(by) >= 0:
         return ""
-    return say(FLAGS["wrong-way"].sentence, language)
+    flag = FLAGS["wrong-way"]
+    return say(flag.sentence, language)

@@ -12,7 +12,7 @@ from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
 from guide.procedure.model import Procedure, Step
-from guide.walk.fold import Fold
+from guide.walk.fold import fold_of
 from guide.walk.state import MAKING_SAFE, MAKING_SURE, Entry, State
 
 HAPPENED = {
@@ -45,6 +45,8 @@ class Line:
     """What was entered or worked out, short: readings, torque, verdict, decision, what was seen."""
     note: str
     """A mark that must not be missed: faster than it can be read, changed from recorded, left."""
+    done: bool = True
+    """Whether what the title says was done; not where it was only recorded that it was not."""
 
 
 def lines(state: State, procedure: Procedure, language: str = "en") -> tuple[Line, ...]:
@@ -54,7 +56,7 @@ def lines(state: State, procedure: Procedure, language: str = "en") -> tuple[Lin
 
 def seen(state: State, procedure: Procedure) -> Iterator[Seen]:
     """Every entry with its step and the state that it met, replayed through the fold."""
-    fold = _FOLDS.setdefault(state.text, Fold(procedure))
+    fold = fold_of(procedure)
     before: State | None = None
     for entry in state.entries:
         step = procedure.by_name.get(entry.place)
@@ -62,10 +64,6 @@ def seen(state: State, procedure: Procedure) -> Iterator[Seen]:
         after = fold.after(before, event) if before else fold.opened(event)
         yield Seen(entry, step if entry.kind not in HAPPENED else None, before or after, after)
         before = after
-
-
-_FOLDS: dict[str, Fold] = {}
-"""What was worked out of a procedure text, by its digest: derived, never a state."""
 
 
 def _event(setup: str, entry: Entry) -> Event:
@@ -94,6 +92,7 @@ def line(each: Seen, procedure: Procedure, language: str) -> Line:
         title=visible(each.step.title if each.step else _happened(entry, language)),
         value=visible(value),
         note=visible(note),
+        done=entry.kind != "deviate",
     )
 
 

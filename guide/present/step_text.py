@@ -55,6 +55,21 @@ def stage_title(procedure: Procedure, step: Step) -> str:
     return next((visible(s.title) for s in procedure.stages if s.name == step.stage), "")
 
 
+def progress(procedure: Procedure, state: State) -> tuple[int, int]:
+    """Which step this is, and about how many there are; a step that is done again counts once.
+
+    Where what is known does not lead to the end yet, every step further down the file counts.
+    """
+    present = state.present or state.place
+    done = {each.place for each in state.entries if each.place in procedure.by_name} - {present}
+    ahead = [each.name for each in _following(procedure, state, len(procedure.steps))]
+    last = procedure.steps[-1].name
+    if last not in (present, *ahead):
+        ahead = [each.name for each in procedure.steps[procedure.order.get(present, -1) + 1 :]]
+    left = set(ahead) - done - {present}
+    return len(done) + 1, len(done) + 1 + len(left)
+
+
 def coming(procedure: Procedure, state: State, count: int = 3) -> tuple[str, ...]:
     """The titles of the next steps if everything goes as the record now says."""
     return tuple(visible(step.title) for step in _following(procedure, state, count))

@@ -23,6 +23,16 @@ def say(sentence: str, language: str = "en", **values: object) -> str:
     return catalogue(language).gettext(sentence).format_map(values) if sentence else ""
 
 
+def own_name(language: str) -> str:
+    """What a language calls itself; its tag where that is not known."""
+    from babel import Locale, UnknownLocaleError
+
+    try:
+        return Locale.parse(language, sep="-").get_display_name() or language
+    except (UnknownLocaleError, ValueError):
+        return language
+
+
 def refused(refusal: Refusal, language: str = "en") -> str:
     """A refusal and its remedy in the reader's language."""
     parts = (refusal.sentence, refusal.remedy)

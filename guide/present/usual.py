@@ -1,0 +1,75 @@
+"""Words that are usual where an answer is free: picked with one touch, so that nobody has to type.
+
+What is usual at a lathe is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from guide.plain import N_
+from guide.walk.answers import KIND
+
+USUAL: dict[str, tuple[str, ...]] = {
+    "chuck": (N_("the only adjustable chuck of this lathe"),),
+    "bolt-thread": ("M8", "M10", "M12", "3/8-16", "1/2-13"),
+    "bolt-class": ("8.8", "10.9", "12.9", "grade 5", "grade 8"),
+    "bolt-reach": (N_("from the front, through the body"), N_("from behind, through the plate")),
+    "bolt-torque-source": (N_("the maker's sheet"), N_("marked on the plate or the body")),
+    "indicator-name": (N_("it has no number"),),
+    "marks": (
+        N_("dots or numbers at the joints, lined up"),
+        N_("a line scribed across the joints, lined up"),
+        N_("no marks found"),
+    ),
+    "work": (N_("a bar"), N_("a workpiece")),
+}
+"""Answers to facts by the fact's name."""
+STOPPED = (
+    N_("it does not come within tolerance"),
+    N_("something is damaged or worn"),
+    N_("something is missing"),
+    N_("somebody else has to decide"),
+)
+"""Why work is stopped at a verdict."""
+CORRECTED = (N_("mistyped"), N_("misread"), N_("looked again, it is otherwise"))
+"""Why an answer is corrected."""
+ABANDONED = (
+    N_("the job is called off"),
+    N_("something is damaged or worn"),
+    N_("something is missing"),
+    N_("opened by mistake"),
+)
+"""Why a setup is ended unfinished."""
+PAUSED_FOR = (
+    N_("a break"),
+    N_("end of the shift"),
+    N_("fetching something"),
+    N_("asking somebody"),
+)
+"""Why a setup is paused."""
+NOT_AS_WRITTEN = (
+    N_("the lathe or the chuck is built differently"),
+    N_("the tool for it is not here"),
+    N_("the maker's manual says otherwise"),
+)
+"""Why a task is not done as written."""
+SOURCES = (
+    N_("the maker's sheet"),
+    N_("marked on the plate or the body"),
+    N_("the shop's own rule"),
+)
+"""Where a torque comes from."""
+PEOPLE = (N_("Person 1"), N_("Person 2"))
+LATHES = (N_("Lathe 1"), N_("Lathe 2"))
+"""Names where none is known yet."""
+UNITS: dict[str, tuple[str, ...]] = {
+    "length": ("in", "mm"),
+    "mass": ("lb", "kg"),
+    "speed": ("rpm",),
+    "torque": ("ft-lb", "N·m"),
+}
+"""The units that are picked, by the kind of an answer; others can be typed."""
+
+
+def units(kind: str) -> tuple[str, ...]:
+    """Units to pick for a kind of answer; none for what has no unit."""
+    return UNITS[kind] if kind in KIND else ()
