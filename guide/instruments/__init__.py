@@ -1,0 +1,1 @@
+"""Indicators on a serial wire: how each is set, what it sends, and what that means."""
