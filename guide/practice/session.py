@@ -19,6 +19,7 @@ from guide.procedure.shelf import find
 from guide.walk.as_found import expected_at_look
 from guide.walk.flow import looks
 from guide.walk.looking import ASKED
+from guide.walk.second import Signer
 from guide.walk.setup import Journal, Setup, open_setup, resume_setup
 from guide.walk.state import MAKING_SURE, State
 from guide.walk.world import as_dict
@@ -46,13 +47,21 @@ class Practised(Setup):
         step = self.step
         return step is not None and step.kind in AT_THE_BENCH
 
-    def act(self, trigger: str, data: Mapping[str, Any], *, person: str, at: str) -> State:
+    def act(
+        self,
+        trigger: str,
+        data: Mapping[str, Any],
+        *,
+        person: str,
+        at: str,
+        beside: Signer | None = None,
+    ) -> State:
         """Do one thing: what the bench contradicts is refused, what it knows is written with it."""
         step = self.step
         if step is not None and trigger in ("done", "record"):
             self._as_on_the_bench(step)
         whole = {**data, "practice": {**self._notes(step), **data.get("practice", {})}}
-        state = super().act(trigger, whole, person=person, at=at)
+        state = super().act(trigger, whole, person=person, at=at, beside=beside)
         self.bench.entered(state.sequence)
         self.hints = 0
         return state

@@ -111,7 +111,7 @@ def _hidden(one: Debrief, language: str) -> Iterator[Line]:
             yield "", say(LOBES, language, order=order, size=size(one, 2 * abs(lobe), language))
     for sentence, number in _sizes(truth):
         yield "", say(sentence, language, size=size(one, number, language))
-    yield "", say(SENSE[truth.held if truth.held == "jaws" else truth.sense], language)
+    yield "", say(SENSE[_driven(truth)], language)
     right = FLAGS.get(one.reach.flag)
     yield (
         "",
@@ -192,3 +192,8 @@ SENSE = {
 }
 STOP = N_("The right end was to stop, with {flag}: {why}")
 CAN_BE = N_("It could be brought to {runout}; the right end was to accept it.")
+
+
+def _driven(truth: Truth) -> str:
+    """What a screw or jaw that is driven in moves, and which way."""
+    return "jaws" if truth.held == "jaws" else truth.sense

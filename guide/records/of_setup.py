@@ -8,18 +8,23 @@ from itertools import islice
 from guide.journal.store import Store
 from guide.plain import N_
 from guide.present.entered import marks
-from guide.present.labels import PLACE
-from guide.present.nouns import centres_work
+from guide.present.labels import NOT_SIGNED, PLACE
+from guide.present.nouns import centres_work, in_jaws
 from guide.present.questions import answers_to, asks
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
 from guide.present.visible import visible
 from guide.present.words import say
 from guide.records.evidence import faults
+from guide.records.of_dials import counted, dials_of
+from guide.records.of_people import deviations_of, signatures_of, workers_of
 from guide.records.record import Answer, Gate, Record
 from guide.records.results import results_of, rules_of
+from guide.shop.tightening import FEWEST, MOST, order
+from guide.walk.answers import number
 from guide.walk.looking import ASKED
 from guide.walk.recording import checks_of
+from guide.walk.second import is_signed
 from guide.walk.setup import Setup
 from guide.walk.state import State
 from guide.walk.world import UNKNOWN, World, value
@@ -45,12 +50,24 @@ def voids_of(state: State) -> tuple[str, ...]:
     return OF_ONE_GRIP if centres_work(state) else VOIDS
 
 
+def does_not_stand(state: State) -> str:
+    """Why the result of a setup holds nothing, as a sentence's part; blank where it stands."""
+    if state.decision != "accept":
+        return N_("it was not accepted")
+    if value(state.world, "result") != "valid":
+        return N_("something was touched after it was read")
+    return ""
+
+
 def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
     """The record of a setup as its events leave it; one that does not verify is marked so."""
     state, procedure = walk.state, walk.procedure
     met = tuple(seen(state, procedure))
     lines = {each.entry.sequence: line(each, procedure, language) for each in met}
     of = _Sorter(met, lines)
+    events = store.events(state.setup)
+    bolts = bolts_of(state)
+    unsound = tuple(_unsound(state.setup, store, language))
     return Record(
         setup=state.setup,
         procedure=visible(procedure.name),
@@ -59,7 +76,9 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         text=state.text,
         head=store.last(state.setup)[1],
         events=state.sequence,
-        marks=(*marks(state, language), *_unsound(state.setup, store, language)),
+        marks=tuple(
+            dict.fromkeys((*marks(state, language), *_unsigned(state, language), *unsound))
+        ),
         place=_place(walk, language),
         opened_at=state.entries[0].at,
         last_at=state.entries[-1].at,
@@ -72,15 +91,40 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         recheck=visible(state.facts.get("recheck-date", "")),
         one_grip=centres_work(state),
         voids=tuple(say(each, language) for each in voids_of(state)),
+        fallen=say(does_not_stand(state), language),
         gates=tuple(_gates(met, lines)),
         corrections=of.kinds("correction", "pair"),
         torques=of.kinds("tightening"),
         verdicts=of.kinds("verdict"),
         interruptions=of.besides(),
         left=tuple(_left(state.world, language)),
-        signatures=of.kinds("sign-off"),
+        signatures=tuple(signatures_of(met, events, language)),
         lines=tuple(lines.values()),
+        sign_on=is_signed(state),
+        link=store.link(state.setup),
+        workers=workers_of(events),
+        deviations=tuple(deviations_of(met)),
+        dials=tuple(dials_of(met, language)),
+        screws=counted(state),
+        in_jaws=in_jaws(state),
+        reverse=state.facts.get("direction") == "reverse",
+        bolts=bolts,
+        order=_order(bolts) if of.torqued() else (),
+        torqued=of.torqued(),
+        sound=not unsound,
+        ends=state.place if state.ended else "",
     )
+
+
+def bolts_of(state: State) -> int:
+    """How many mounting bolts, 0 where it is not known or no such ring is known here."""
+    told = number(state.facts.get("bolt-count", ""))
+    return int(told) if told is not None and FEWEST <= told <= MOST else 0
+
+
+def _order(bolts: int) -> tuple[int, ...]:
+    """The order of tightening that was shown, empty where the bolts are not known."""
+    return order(bolts) if bolts else ()
 
 
 class _Sorter:
@@ -98,6 +142,11 @@ class _Sorter:
             if each.step and (each.step.kind in names or each.step.take in names)
         )
 
+    def torqued(self) -> int:
+        """The event that brought bolts to torque last, 0 where none did."""
+        found = (e.entry.sequence for e in self.met if e.step and e.step.tighten == "torque")
+        return max(found, default=0)
+
     def besides(self) -> tuple[Line, ...]:
         """The lines that belong to no step, but for the opening."""
         return tuple(
@@ -105,6 +154,12 @@ class _Sorter:
             for each in self.met
             if each.step is None and each.entry.kind != "open"
         )
+
+
+def _unsigned(state: State, language: str) -> Iterator[str]:
+    """The mark of a setup that nobody signs."""
+    if not is_signed(state):
+        yield say(NOT_SIGNED, language)
 
 
 def _unsound(setup: str, store: Store, language: str) -> Iterator[str]:

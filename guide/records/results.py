@@ -13,6 +13,7 @@ from guide.present.read_out import as_typed, flags_of
 from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
+from guide.records.of_dials import points
 from guide.records.record import Result
 from guide.walk.world import value
 
@@ -21,11 +22,13 @@ def results_of(met: Sequence[Seen], language: str) -> Iterator[Result]:
     """Every set of readings but those of one screw."""
     for number, each in enumerate(met):
         if each.step and each.step.kind == "readings" and each.step.take != "pair":
-            yield _result(each, _stands(met[number:], language), language)
+            yield _result(met[number:], language)
 
 
-def _result(each: Seen, stands: str, language: str) -> Result:
+def _result(onward: Sequence[Seen], language: str) -> Result:
     """One set of readings and its figures."""
+    each, stands = onward[0], _stands(onward, language)
+    valid = bool(stands) and all(_is_valid(later) for later in onward)
     data, entry = each.entry.data, each.entry
     figures = data.get("figures", {})
     unit = str(figures.get("unit", ""))
@@ -46,18 +49,36 @@ def _result(each: Seen, stands: str, language: str) -> Result:
         high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
         flags=flags_of(data, language),
         stands=stands,
+        serves_as=each.step.serves_as if each.step else "",
+        valid=valid,
+        expanded=figure(figures.get("expanded_uncertainty"), unit, language),
+        figures={name: v for name, v in figures.items() if isinstance(v, str)},
+        points=tuple((visible(at), visible(value)) for at, value in points(data)),
     )
 
 
 def _uncertainty(figures: Mapping[str, Any], unit: str, language: str) -> str:
-    """U, and the standard uncertainties of one reading that it comes from."""
+    """U, and the standard uncertainties of one reading that it comes from.
+
+    The indicator's error stands there with its limit, or that nobody asked for it.
+    """
     expanded = figures.get("expanded_uncertainty")
     parts = figures.get("uncertainty_parts", {}).items()
     if expanded is None:
         return ""
-    told = ", ".join(f"{name} {plain(u, PLACES[unit] + 1, language)}" for name, u in parts)
+    each = [f"{name} {plain(u, PLACES[unit] + 1, language)}" for name, u in parts]
+    told = ", ".join((*each, _error_limit(figures, language))) if each else ""
     whole = figure(expanded, unit, language)
     return say(N_("{whole}, from {parts}"), language, whole=whole, parts=told) if told else whole
+
+
+def _error_limit(figures: Mapping[str, Any], language: str) -> str:
+    """What the part of the indicator's error rests on."""
+    limit = figures.get("error_limit")
+    if not limit:
+        return say(N_("indicator error not asked for"), language)
+    sentence = N_("indicator error: anywhere within ±{limit} equally likely, {limit}/√3")
+    return say(sentence, language, limit=visible(limit))
 
 
 def _rule(figures: Mapping[str, Any], language: str) -> str:
@@ -81,10 +102,15 @@ def _stands(onward: Sequence[Seen], language: str) -> str:
     """Whether a result stands to the end, or which event voided it; blank where it never stood."""
     if "judged" not in onward[0].entry.data.get("figures", {}):
         return ""
-    valid = [value(each.after.world, "result") == "valid" for each in onward]
+    valid = list(map(_is_valid, onward))
     if not valid[0]:
         return ""
     if all(valid):
         return say(N_("yes"), language)
     voided = onward[valid.index(False)].entry.sequence
     return say(N_("voided by event {event}"), language, event=voided)
+
+
+def _is_valid(each: Seen) -> bool:
+    """Whether the machine's result stands after an event."""
+    return value(each.after.world, "result") == "valid"

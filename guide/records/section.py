@@ -36,6 +36,17 @@ GATES = (
     N_("Seconds"),
     N_("Note"),
 )
+SIGNATURES = (
+    N_("No."),
+    N_("When"),
+    N_("Printed name"),
+    N_("Role"),
+    N_("Under"),
+    N_("Meaning"),
+    N_("Key"),
+)
+PEOPLE = (N_("Name"), N_("Role"), N_("Public key"))
+DEVIATIONS = (N_("No."), N_("When"), N_("Who"), N_("Step"), N_("Why"), N_("Allowed by"))
 ANSWERS = (N_("Name"), N_("Asked"), N_("Answer"), N_("Before"))
 """The heads of the columns of each table."""
 
@@ -50,6 +61,8 @@ class Section:
     said: str = ""
     plain: int = 2
     """How many cells of a row tell by themselves what they are."""
+    picture: str = ""
+    """What a form that can draw shows with it: `face` or `code`."""
 
 
 def when(at: str) -> str:

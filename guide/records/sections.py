@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from guide.plain import N_
 from guide.present.sheet import Line
 from guide.present.words import say
-from guide.records.evidence import UNSIGNED
+from guide.records import sections_of_names as names
 from guide.records.record import Gate, Record, Result
 from guide.records.section import ANSWERS, GATES, LINES, RESULTS, Rows, Section, heads, used, when
 
@@ -31,8 +31,9 @@ OFF_THE_MIDDLE = N_(
 
 def sections(record: Record, language: str = "en") -> tuple[Section, ...]:
     """Every section that has something to show, the shortest summary first."""
-    made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _left, _signatures,
-            _interruptions, _gates, _answers, _events, _evidence)  # fmt: skip
+    made = (_summary, _results, _holds, _torques, _corrections, _verdicts, _left, names.signatures,
+            names.people, names.deviations, _interruptions, _gates, _answers, _events,
+            names.evidence)  # fmt: skip
     return tuple(used(each) for each in (make(record, language) for make in made) if each.rows)
 
 
@@ -67,7 +68,8 @@ def _results(record: Record, language: str) -> Section:
     rows = tuple(_result(each) for each in record.results)
     judged = say(N_("Judged by {rules}."), language, rules="; ".join(record.rules))
     said = judged if record.rules else ""
-    return Section(say("Results", language), heads(RESULTS, language), rows, said, plain=5)
+    columns = heads(RESULTS, language)
+    return Section(say("Results", language), columns, rows, said, plain=5, picture="face")
 
 
 def _result(each: Result) -> tuple[str, ...]:
@@ -89,7 +91,7 @@ def _holds(record: Record, language: str) -> Section:
     ran = say(N_("yes") if record.ran_slowly else N_("no"), language)
     rows = (
         (N_("Look again on"), record.recheck or say(N_("no date given"), language)),
-        (N_("Void at once after"), "; ".join(record.voids)),
+        _ends(record),
         (N_("Runout of the body itself"), record.body_runout or unread),
         (N_("Run at the lowest speed"), ran),
     )
@@ -99,9 +101,16 @@ def _holds(record: Record, language: str) -> Section:
 
 def _holds_in_this_grip(record: Record, language: str) -> Section:
     """Work that was centred holds while its grip does: no date, no body, no run to tell of."""
-    rows = ((N_("Void at once after"), "; ".join(record.voids)),)
+    rows = (_ends(record),)
     title = say("How long it holds", language)
     return Section(title, ("", ""), _told(rows, language), say(OFF_THE_MIDDLE, language))
+
+
+def _ends(record: Record) -> tuple[str, str]:
+    """What ends a result that stands; why one does not."""
+    if record.fallen:
+        return N_("It does not stand"), record.fallen
+    return N_("Void at once after"), "; ".join(record.voids)
 
 
 def _torques(record: Record, language: str) -> Section:
@@ -122,11 +131,6 @@ def _verdicts(record: Record, language: str) -> Section:
 def _left(record: Record, language: str) -> Section:
     """The machine as the last event leaves it."""
     return Section(say("The lathe as it was left", language), ("", ""), record.left)
-
-
-def _signatures(record: Record, language: str) -> Section:
-    """Printed name, time and meaning."""
-    return _of_lines(N_("Signed"), record.signatures, language)
 
 
 def _interruptions(record: Record, language: str) -> Section:
@@ -165,18 +169,6 @@ def _answers(record: Record, language: str) -> Section:
     """Facts with what they were before."""
     rows = tuple((each.name, each.ask, each.answer, each.before) for each in record.answers)
     return Section(say("Answers", language), heads(ANSWERS, language), rows, plain=3)
-
-
-def _evidence(record: Record, language: str) -> Section:
-    """By what to tell that nothing was changed since."""
-    rows = (
-        (N_("Events"), str(record.events)),
-        (N_("Digest of the last event"), record.head),
-        (N_("Digest of the procedure text"), record.text),
-    )
-    return Section(
-        say("Evidence", language), ("", ""), _told(rows, language), say(UNSIGNED, language)
-    )
 
 
 def heading(record: Record, language: str = "en") -> Iterator[str]:

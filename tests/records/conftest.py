@@ -12,7 +12,10 @@ from typing import Any
 
 import pytest
 
+from guide.journal import keys
 from guide.journal.store import Store
+from guide.people.hand import Hand
+from guide.people.people import People
 from guide.procedure.load import load
 from guide.procedure.model import Procedure
 from guide.walk.looking import ASKED
@@ -56,6 +59,7 @@ Act = tuple[str, Mapping[str, Any], str]
 TORQUE = {"torque": "33 ft-lb", "source": "stamped on the plate", "wrench": "no"}
 
 Walk = Callable[..., Setup]
+Hands = dict[str, Hand]
 
 
 @pytest.fixture(scope="session")
@@ -94,7 +98,8 @@ def script(walk: Setup, second: str, note: str, facts: Mapping[str, str]) -> Ite
     yield "done", {}, ""
     yield "record", {"pushed": "0.0000", "pulled": "0.0002"}, ""
     yield "record", AS_FOUND, ""
-    yield "correct", {"fact": "chuck", "old": FACTS["chuck"], "new": "Chuck 8", "why": note}, ""
+    chuck, renamed = (FACTS | dict(facts))["chuck"], f"{facts.get('chuck', 'Chuck')} 8"
+    yield "correct", {"fact": "chuck", "old": chuck, "new": renamed, "why": note}, ""
     yield "record", {"decision": "another-round"}, ""
     yield "record", {}, ""
     yield "record", {"screw": 3, "value": "-0.0020"}, ""
@@ -108,7 +113,21 @@ def script(walk: Setup, second: str, note: str, facts: Mapping[str, str]) -> Ite
 
 
 @pytest.fixture
-def walked(store: Store, paper: Procedure) -> Walk:
+def hands(store: Store, monkeypatch: pytest.MonkeyPatch) -> Callable[[str, str], Hands]:
+    """Two people who sign on to this journal: a supervisor and a machinist, with cheap seals."""
+    monkeypatch.setattr(keys, "COST", 2**4)
+
+    def made(first: str, second: str) -> Hands:
+        people, at = People(store), "2031-03-02T07:00:00.000Z"
+        one = people.first(first, "lathe-bed", at)
+        people.add(one, second, "machinist", "tool-post", at)
+        return {first: one, second: people.sign_on(second, "tool-post", at)}
+
+    return made
+
+
+@pytest.fixture
+def walked(store: Store, paper: Procedure, hands: Callable[[str, str], Hands]) -> Walk:
     """Walks it to its end: a pause, a change found, a take-over, a corrected answer, haste."""
 
     def walk(
@@ -120,6 +139,7 @@ def walked(store: Store, paper: Procedure) -> Walk:
         mode: str = "real",
         typed_at: str = "terminal",
         events: int = 99,
+        signed: bool = False,
     ) -> Setup:
         at = map("2031-03-02T08:{:02}:05.000Z".format, count())
         opening = {
@@ -128,7 +148,10 @@ def walked(store: Store, paper: Procedure) -> Walk:
             "typed_at": typed_at,
             "lathe": "Lathe 2 (invented)",
         }
-        made = open_setup(store, paper, person=first, at=next(at), **opening)
+        signing = hands(first, second) if signed else {}
+        hand = signing.get(first)
+        made = open_setup(store, paper, person=first, at=next(at), hand=hand, **opening)
+        made.hands.update(signing)
         person = first
         for trigger, data, now in islice(script(made, second, note, facts), events):
             person = now or person

@@ -9,6 +9,7 @@ import pytest
 
 from guide.journal.canonical import canonical, digest
 from guide.journal.event import GENESIS
+from guide.journal.link import head_of
 from guide.journal.said import said
 from guide.journal.store import Store
 from guide.records.evidence import faults
@@ -16,13 +17,13 @@ from guide.records.evidence import faults
 
 @pytest.fixture
 def forged(walked, store: Store, sql) -> Callable[..., None]:
-    """Changes one event's fields and works out every later digest and seal again."""
+    """Changes one event's fields and works out every later digest and link again."""
     walked()
 
     def forge(sequence: int, change: Callable[[dict[str, Any]], Mapping[str, Any]]) -> None:
         with sql(store.path) as base:
-            base.execute("DROP TRIGGER IF EXISTS seal_no_update")
-            previous = GENESIS
+            base.execute("DROP TRIGGER IF EXISTS link_no_update")
+            previous = head = GENESIS
             for number, body in base.execute(
                 "SELECT sequence, body FROM event ORDER BY sequence"
             ).fetchall():
@@ -33,7 +34,11 @@ def forged(walked, store: Store, sql) -> Callable[..., None]:
                     "UPDATE event SET body = ?, digest = ? WHERE sequence = ?",
                     (text, previous, number),
                 )
-                base.execute("UPDATE seal SET digest = ? WHERE sequence = ?", (previous, number))
+                head = head_of(number, "on-paper", number, previous, "", head)
+                base.execute(
+                    "UPDATE link SET digest = ?, head = ? WHERE sequence = ?",
+                    (previous, head, number),
+                )
 
     return forge
 

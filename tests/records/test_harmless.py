@@ -82,6 +82,8 @@ def test_the_html_form_holds_no_tag_but_its_own_and_asks_for_nothing(nasty) -> N
     """No script, no picture, no link; every word that was typed stands there as text."""
     page = to_html(nasty)
     found = Parsed(page)
+    assert found.tags & {"svg", "figure"} == {"svg", "figure"}
+    assert not found.tags & {"use", "image", "foreignobject", "animate"}
     assert not found.tags & {"script", "img", "a", "link", "iframe", "object", "base", "form"}
     assert not found.attributes & {"src", "href", "onclick", "onload", "style"}
     assert "default-src 'none'" in page

@@ -11,11 +11,13 @@ from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.records.of_setup import record_of
 from guide.records.record import Record
+from guide.records.results import _uncertainty
 from guide.records.sections import sections
 from guide.records.to_html import to_html
 from guide.records.to_markdown import to_markdown
 from guide.records.to_text import to_text
 
+OFF = "NOT SIGNED: sign-on was off"
 FORMS = [to_html, to_markdown, to_text]
 
 
@@ -59,6 +61,7 @@ def test_as_left_stands_with_its_uncertainty_and_rule(record: Record) -> None:
     left = record.results[-1]
     assert (left.what, left.stands, left.verdict) == ("as left", "yes", "within tolerance")
     assert left.uncertainty.startswith("0.00013 in, from graduation 0.000029, play 0.000058")
+    assert left.uncertainty.endswith(", indicator error not asked for")
     assert left.tolerance == "0.001 in"
     assert left.rule == "guarded acceptance, factor 1.645"
     assert "JCGM 106:2012" in record.rules[0]
@@ -66,6 +69,15 @@ def test_as_left_stands_with_its_uncertainty_and_rule(record: Record) -> None:
     found = next(each for each in record.results if each.what == "as found")
     ease = next(each for each in record.lines if each.title == "Ease the bolts")
     assert found.stands == f"voided by event {ease.sequence}"
+
+
+def test_an_error_limit_stands_with_the_distribution_it_was_taken_for() -> None:
+    """Where one was known; the figures are the journal's."""
+    figures = {"expanded_uncertainty": "0.0004", "error_limit": "0.0003 in",
+               "uncertainty_parts": {"indicator error": "0.000173"}}  # fmt: skip
+    said = _uncertainty(figures, "in", "en")
+    assert "indicator error 0.000173, indicator error: anywhere within ±0.0003 in" in said
+    assert said.endswith("equally likely, 0.0003 in/√3")
 
 
 def test_play_is_no_result_that_could_stand(record: Record) -> None:
@@ -142,28 +154,30 @@ def test_nothing_is_permitted_by_a_figure(record: Record) -> None:
 @pytest.mark.parametrize(
     ("mode", "typed_at", "marks"),
     [
-        ("real", "terminal", ()),
-        ("rehearsal", "file", ("REHEARSAL, not a real lathe", "NOT TYPED AT A TERMINAL")),
-        ("practice", "terminal", ("PRACTICE, not a real lathe",)),
-        ("real", "pipe", ("NOT TYPED AT A TERMINAL",)),
+        ("real", "terminal", (OFF,)),
+        ("real", "serve", (OFF,)),
+        ("rehearsal", "file", ("REHEARSAL, not a real lathe", "NOT TYPED AT A TERMINAL", OFF)),
+        ("practice", "terminal", ("PRACTICE, not a real lathe", OFF)),
+        ("real", "pipe", ("NOT TYPED AT A TERMINAL", OFF)),
     ],
 )
 @pytest.mark.parametrize("form", FORMS)
 def test_what_is_not_real_is_marked_on_every_page(walked, store, mode, typed_at, marks, form):
-    """The mark stands under each heading, or is printed on each page; a real one has none."""
+    """The mark stands under each heading, or is printed on each page."""
     record = record_of(walked(mode=mode, typed_at=typed_at), store)
     assert record.marks == marks
-    told = form(record).replace("*** ", "").replace(" ***", "")
-    assert told.count(" · ".join(marks)) >= len(sections(record)) or not marks
-    assert told.count('class="mark"') == (len(sections(record)) if form is to_html and marks else 0)
+    told = " ".join(form(record).replace("*** ", "").replace(" ***", "").split())
+    assert told.count(" · ".join(marks)) >= len(sections(record))
+    assert told.count('class="mark"') == (len(sections(record)) if form is to_html else 0)
     assert ("REHEARSAL" in told, "PRACTICE" in told) == (mode == "rehearsal", mode == "practice")
 
 
 def test_one_that_stopped_half_way_says_where_it_stands(walked, store) -> None:
-    """After ten events the walk stands at the verdict, and nothing is signed."""
+    """After ten events the walk stands at the verdict, and only a gate was confirmed."""
     record = record_of(walked(events=9), store)
-    assert (record.place, record.signatures) == ("Judge it as found", ())
-    assert "Signed" not in [each.title for each in sections(record)]
+    assert record.place == "Judge it as found"
+    assert [each.under for each in record.signatures] == ["Before turning by hand"]
+    assert (record.ends, record.results[-1].valid) == ("", True)
 
 
 def test_a_record_that_does_not_verify_is_marked(
@@ -172,8 +186,9 @@ def test_a_record_that_does_not_verify_is_marked(
     """A changed reading still shows, under a mark that names the event."""
     walk = walked()
     spoil(store.path, "on-paper", 10, "-0.0017", "-0.0016")
-    mark = record_of(walk, store).marks[0]
-    assert mark.startswith("DOES NOT VERIFY: Event 10 of setup on-paper")
+    record = record_of(walk, store)
+    assert record.marks[-1].startswith("DOES NOT VERIFY: Event 10 of setup on-paper")
+    assert not record.sound
 
 
 def test_the_lathe_as_it_was_left_is_told(record: Record) -> None:
