@@ -1,0 +1,68 @@
+"""One fact as it is asked, with the answers that may be picked and what is wrong with one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from guide.plain import N_, Refusal
+from guide.present.tongue import language, say
+from guide.present.usual import USUAL, units
+from guide.present.visible import visible
+from guide.present.words import refused
+from guide.procedure.model import Fact
+from guide.walk.answers import accepted
+
+Option = tuple[str, str]
+"""An answer's value and its words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One fact as it is asked."""
+
+    name: str
+    ask: str
+    help: str
+    options: tuple[Option, ...]
+    """What may be chosen; empty where it is typed."""
+    may_be_unknown: bool
+    given: str
+    """What was answered before, if it was."""
+    usual: tuple[str, ...] = ()
+    """Answers that may be picked instead of typed."""
+    units: tuple[str, ...] = ()
+    """Units for a figure that is typed without one."""
+
+
+def question(fact: Fact, given: str = "") -> Question:
+    """One fact as it is asked."""
+    return Question(
+        fact.name,
+        visible(fact.ask),
+        visible(fact.help),
+        options(fact),
+        fact.may_be_unknown and not fact.closed,
+        given,
+        tuple(say(each) for each in USUAL.get(fact.name, ())),
+        units(fact.kind),
+    )
+
+
+def options(fact: Fact) -> tuple[Option, ...]:
+    """The answers of a closed fact in words, and `unknown` where it is allowed."""
+    if not fact.closed:
+        return ()
+    yes_no = {"yes": say(N_("yes")), "no": say(N_("no"))}
+    told = [(each, visible(fact.of.get(each) or yes_no.get(each, each))) for each in fact.closed]
+    if fact.may_be_unknown and "unknown" not in fact.closed:
+        told.append(("unknown", say(N_("not known here"))))
+    return tuple(told)
+
+
+def trouble(fact: Fact, text: str) -> str:
+    """What is wrong with an answer, as a sentence; blank when nothing is."""
+    try:
+        accepted(fact, text)
+    except Refusal as refusal:
+        return refused(refusal, language())
+    return ""

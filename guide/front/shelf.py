@@ -1,0 +1,177 @@
+"""What stands on the start page: read from the journal and the procedures, never kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guide.equipment.belongs import LATHE
+from guide.equipment.equipment import Equipment
+from guide.equipment.register import known_as
+from guide.journal.store import Store
+from guide.journal.summary import Summary
+from guide.journal.trouble import Earlier
+from guide.plain import N_, Refusal
+from guide.present.labels import MODE, PLACE
+from guide.present.tongue import say
+from guide.present.visible import visible
+from guide.procedure.shelf import files, find
+from guide.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the start page: `name` is what it opens, such as `resume:SETUP`."""
+
+    name: str
+    label: str
+
+
+STRAIGHT = "quick-centring"
+"""The procedure that goes straight to the dial; it stands at the top by itself."""
+RECHECK = "chuck-recheck"
+"""The procedure that reads again what was trued: what was told then stands there."""
+FIRST = N_("First time here? A walk of three minutes")
+CENTRE_NOW = N_("Centre a bar or a workpiece now")
+
+Section = tuple[str, str, list[Row]]
+"""Title, what stands there when there is nothing, rows."""
+SHOWN, LOOKED_BACK = 20, 50
+"""Records that stand on the page, and setups from which names are offered, the latest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """What the journal says to the start page, without a look at every setup."""
+
+    open: tuple[Summary, ...] = ()
+    ended: tuple[Summary, ...] = ()
+    due: tuple[Row, ...] = ()
+    """What is to be looked at again."""
+    amiss: str = ""
+    """What is wrong with the list that all this should have been read from."""
+
+
+AMISS = N_("The journal or its list of setups is damaged. Run spindleside verify.")
+
+
+def glance(settings: Settings) -> Glance:
+    """The setups that are open and the latest that have ended; nothing where no journal is yet."""
+    if not Store.is_there(settings.journal_file):
+        return Glance()
+    from guide.front.due import due
+
+    with _to_read(settings) as store:
+        told = store.open_setups(), store.ended_setups(SHOWN), tuple(due(store))
+        return Glance(*told, "" if store.list_was_sound() else say(AMISS))
+
+
+def _to_read(settings: Settings) -> Store:
+    """The journal, one of the first version brought forward: this page is where that is done."""
+    try:
+        return Store.read(settings.journal_file)
+    except Earlier:
+        Store(settings.journal_file).close()
+        return Store.read(settings.journal_file)
+
+
+def sections(told: Glance) -> Iterator[Section]:
+    """The parts of the page: what is due first, where anything is, then what is wanted at once."""
+    running = [each for each in told.open if each.opening.get("mode") != "rehearsal"]
+    if told.due:
+        yield N_("To look at again"), "", list(told.due)
+    first = Row("first:", say(FIRST))
+    if running:
+        yield N_("Go on with an open setup"), "", [_open(each) for each in running]
+    now = Row(f"begin:{STRAIGHT}", say(CENTRE_NOW))
+    yield N_("Begin at the lathe"), "", [now, *_procedures()]
+    if first_is_told(told):
+        yield N_("New here?"), "", [first]
+    beside = [Row(name, say(words)) for name, words in BESIDE.items()]
+    yield N_("Beside the lathe"), "", beside if first_is_told(told) else [*beside, first]
+    nothing = N_("No record yet: a setup that ends stands here.")
+    yield N_("Read a record"), nothing, [_record(each) for each in told.ended]
+
+
+def first_is_told(told: Glance) -> bool:
+    """Whether the walk for newcomers stands at the top: while there is no setup."""
+    return not told.open and not told.ended
+
+
+BESIDE = {
+    "practice:": N_("Practise on a simulated chuck"),
+    "calculators:": N_("Shop calculators"),
+    "history:": N_("Chucks: how each was found and left, and when to look again"),
+    "equipment:": N_("Equipment: lathes, chucks, indicators, bars"),
+    "people:": N_("People: who may sign, and the rules"),
+    "settings:": N_("These screens: looks and language"),
+}
+"""What is done away from a setup."""
+
+
+def _open(each: Summary) -> Row:
+    """An open setup."""
+    words = say(N_("{lathe} · {procedure} · last {person}, {at}"), **_told(each))
+    return Row(f"resume:{each.setup}", f"{words}{_mode(each)}")
+
+
+def _record(each: Summary) -> Row:
+    """An ended one."""
+    ended = say(PLACE.get(str(each.closing.get("ends")), ""))
+    words = say(N_("{lathe} · {procedure} · {person}, {at}"), **_told(each))
+    return Row(f"record:{each.setup}", f"{words} · {ended}{_mode(each)}")
+
+
+def _told(each: Summary) -> dict[str, str]:
+    """Lathe, procedure, person and day of a setup."""
+    facts = each.opening.get("facts", {})
+    return {
+        "lathe": visible(facts.get("lathe", "")),
+        "procedure": visible(each.opening.get("procedure", "")),
+        "person": visible(each.last_by),
+        "at": each.last_at[:16].replace("T", " "),
+    }
+
+
+def _mode(each: Summary) -> str:
+    """The mark of what is not real."""
+    mode = str(each.opening.get("mode", "real"))
+    return "" if mode == "real" else f" · {say(MODE.get(mode, mode.upper()))}"
+
+
+def _procedures() -> Iterator[Row]:
+    """Every shipped procedure by its title; one that cannot be read says so."""
+    for path in files():
+        if path.stem == STRAIGHT:
+            continue
+        try:
+            yield Row(f"begin:{path.stem}", visible(find(path.stem).title))
+        except Refusal as refusal:
+            yield Row(f"broken:{path.stem}", f"{path.stem}: {visible(refusal)}")
+
+
+def people_and_lathes(settings: Settings) -> tuple[list[str], list[str]]:
+    """Names used in the latest setups, the latest first, then the lathes that are kept."""
+    if not Store.is_there(settings.journal_file):
+        return [], []
+    with Store.read(settings.journal_file) as store:
+        last = (*store.open_setups(), *store.ended_setups(LOOKED_BACK))
+        kept = _kept_lathes(store)
+    told = sorted(last, key=lambda each: each.last_at, reverse=True)[:LOOKED_BACK]
+    people = dict.fromkeys(name for each in told for name in (each.last_by, each.opened_by) if name)
+    lathes = dict.fromkeys(
+        str(each.opening.get("facts", {}).get("lathe", ""))
+        for each in told
+        if each.opening.get("mode") == "real"
+    )
+    known = {known_as(each) for each in lathes}
+    more = [each for each in kept if known_as(each) not in known]
+    return list(people), [*(each for each in lathes if each), *more]
+
+
+def _kept_lathes(store: Store) -> list[str]:
+    """The lathes of the equipment; none where it is damaged, which the start page says."""
+    try:
+        return [each.name for each in Equipment(store).register().of(LATHE)]
+    except Refusal:
+        return []
