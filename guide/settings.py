@@ -1,19 +1,32 @@
-"""Floor 0: environment and places, read once into one frozen record."""
+"""Floor 0: environment, places and what one likes, read once into one frozen record."""
 
 from __future__ import annotations
 
+import json
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 SHIPPED = Path(__file__).parent / "_shipped"
 CHECKOUT = Path(__file__).parent.parent
+LIKED: Mapping[str, tuple[str, ...]] = {
+    "look": ("dark", "light", "high-contrast", "no-colour", "terminal"),
+    "language": ("en",),
+    "detail": ("full", "brief"),
+    "motion": ("usual", "still"),
+}
+"""What may be chosen for each setting that is kept, the usual one first; `may_be` adds the
+languages that there is a catalogue for."""
+LIGHT_GROUNDS = ("7", "15")
+"""What a terminal with a light ground ends `COLORFGBG` with: the numbers of its two whites (from
+memory; few terminals set it, and the screens do not ask the terminal itself, which takes time)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """Where this run keeps and finds its files, and how it speaks."""
+    """Where this run keeps and finds its files, and how it looks and speaks."""
 
     home: Path
     """The folder that holds the journal."""
@@ -21,21 +34,120 @@ class Settings:
     """The language of sentences, as a BCP 47 tag."""
     colour: bool = True
     """False when `NO_COLOR` is present and not empty."""
+    look: str = "dark"
+    """One of the looks, or `terminal`."""
+    detail: str = "full"
+    """How much a step says at first."""
+    motion: str = "usual"
+    """`still` where nothing may move by itself."""
+    damaged: bool = False
+    """Whether the file of settings could not be read: then the usual ones stand."""
+    held: frozenset[str] = frozenset()
+    """Settings that the environment holds, whatever is kept."""
+    unfit: tuple[str, ...] = ()
+    """Variables of the environment that say what cannot be chosen: they count for nothing."""
+    light_terminal: bool = False
+    """Whether the terminal says that its ground is light."""
+
+    @property
+    def shown(self) -> str:
+        """The look that is painted: what the terminal says, dark where it says nothing."""
+        if self.look != "terminal":
+            return self.look
+        return "light" if self.light_terminal else "dark"
 
     @property
     def journal_file(self) -> Path:
         """The one SQLite file of the journal."""
         return self.home / "journal.sqlite3"
 
+    @property
+    def settings_file(self) -> Path:
+        """What one likes, beside the journal."""
+        return self.home / "settings.json"
+
 
 def from_environment(environ: Mapping[str, str] | None = None, home: str | None = None) -> Settings:
-    """Settings from the environment; `home` (an option such as --journal) wins over it."""
+    """Settings from the environment and what is kept; an option such as --journal wins.
+
+    `SPINDLESIDE_LOOK` and its like win over what is kept, and `NO_COLOR` over any look.
+    """
     env = os.environ if environ is None else environ
-    return Settings(
-        home=Path(home or env.get("SPINDLESIDE_HOME") or user_data_folder()).expanduser(),
-        language=(env.get("SPINDLESIDE_LANGUAGE") or "en").replace("_", "-"),
-        colour=not env.get("NO_COLOR"),
-    )
+    place = Path(home or env.get("SPINDLESIDE_HOME") or user_data_folder()).expanduser()
+    here = _as_kept(Settings(home=place))
+    told = {name: env[variable(name)] for name in LIKED if env.get(variable(name))}
+    if "language" in told:
+        told["language"] = told["language"].replace("_", "-")
+    fit = {name: value for name, value in told.items()
+           if name == "language" or value in LIKED[name]}  # fmt: skip
+    if env.get("NO_COLOR"):
+        fit["look"] = "no-colour"
+    more: dict[str, Any] = {**fit, "held": frozenset(fit), "colour": not env.get("NO_COLOR")}
+    unfit = tuple(variable(name) for name in told if name not in fit)
+    light = env.get("COLORFGBG", "").rpartition(";")[2] in LIGHT_GROUNDS
+    return replace(here, **more, unfit=unfit, light_terminal=light)
+
+
+def variable(name: str) -> str:
+    """The variable of the environment that holds a setting."""
+    return f"SPINDLESIDE_{name.upper()}"
+
+
+def may_be(name: str) -> tuple[str, ...]:
+    """What may be chosen for a setting, the usual one first; KeyError where there is none."""
+    return LIKED[name] if name != "language" else (*LIKED[name], *_catalogues())
+
+
+def _catalogues() -> list[str]:
+    """The languages that there is a catalogue for."""
+    found = shipped("locales").glob("*/LC_MESSAGES/spindleside.mo")
+    return sorted(each.parents[1].name.replace("_", "-") for each in found)
+
+
+def _as_kept(here: Settings) -> Settings:
+    """The settings that are kept; the usual ones where there is no file or it cannot be read."""
+    kept = _in_file(here.settings_file)
+    if kept is None:
+        return replace(here, damaged=True)
+    fit: dict[str, Any] = _fit(kept)
+    return replace(here, **fit, damaged=bool(kept.keys() - fit.keys()))
+
+
+def _in_file(file: Path) -> dict[str, object] | None:
+    """What a file of settings holds, nothing where there is none; None where it cannot be read."""
+    try:
+        kept = json.loads(file.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return {}
+    except (OSError, ValueError, RecursionError):
+        return None
+    return kept if isinstance(kept, dict) else None
+
+
+def _fit(kept: Mapping[str, object]) -> dict[str, str]:
+    """What of it may be chosen."""
+    return {name: value for name in LIKED if isinstance(value := kept.get(name), str)
+            and value in may_be(name)}  # fmt: skip
+
+
+def keep(here: Settings, name: str, value: str) -> Settings:
+    """The settings with one changed, which is kept at once; OSError where it cannot be.
+
+    The file is written whole beside the old one and put in its place: half a file is never there.
+    One that could not be read is set aside. What the environment holds is kept and not changed.
+    """
+    here.home.mkdir(parents=True, exist_ok=True)
+    file = here.settings_file
+    before = _in_file(file)
+    fit = _fit(before or {})
+    beside = file.with_suffix(f".{os.getpid()}.new")
+    text = json.dumps({**fit, name: value}, indent=1, sort_keys=True)
+    beside.write_text(text + "\n", encoding="utf-8")
+    if before is None or before.keys() - fit.keys():
+        file.replace(file.with_suffix(".unread.json"))
+    beside.replace(file)
+    one: dict[str, Any] = {} if name in here.held else {name: value}
+    return replace(here, **one, damaged=False)
 
 
 def user_data_folder() -> str:

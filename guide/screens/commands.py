@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
+from guide.front.doable import correctable, may_deviate_here, may_do_again, runs
+from guide.front.signing_words import DEVIATED, NOBODY_ELSE
 from guide.plain import N_
+from guide.present.usual import ABANDONED
 from guide.screens.tongue import say
-from guide.walk.state import MADE_SAFE, PAUSED
 
 if TYPE_CHECKING:
+    from guide.people.hand import Hand
     from guide.screens.sheet import SetupSheet
-
-
-DONE = ("done", "acknowledge", "record")
-"""What goes on from a step."""
 
 
 class Command(ABC):
@@ -39,10 +39,10 @@ class Command(ABC):
 
 
 class Help(Command):
-    """What the keys do."""
+    """What the words on the page mean, and what the keys do."""
 
     name, key, letter = "help", "f1", "question_mark"
-    footer, told = N_("help"), N_("Show what every key does.")
+    footer, told = N_("help"), N_("Explain the words on this page, and show what every key does.")
 
     def open_at(self, sheet: SetupSheet) -> bool:
         """Always."""
@@ -51,9 +51,11 @@ class Help(Command):
     async def give(self, sheet: SetupSheet) -> None:
         """Show the help over the sheet."""
         from guide.screens.modals.help import HelpScreen
+        from guide.screens.said_here import said_here
 
         lines = [(shown_key(each.key), each.letter, each.told) for each in COMMANDS]
-        await sheet.app.push_screen(HelpScreen(lines))
+        page = said_here(sheet, "#present")
+        await sheet.app.push_screen(HelpScreen(lines, page))
 
 
 class Detail(Command):
@@ -75,11 +77,10 @@ class Correct(Command):
 
     async def give(self, sheet: SetupSheet) -> None:
         """Ask which, the new answer and why."""
+        from guide.front.questions import question, trouble
         from guide.screens.modals.correct import CorrectScreen
-        from guide.screens.pages import question, trouble
 
-        facts = sheet.setup.procedure.facts
-        given = {n: v for n, v in sheet.state.facts.items() if n in facts and n != "lathe"}
+        facts, given = sheet.setup.procedure.facts, correctable(sheet.setup)
         if not given:
             sheet.complain_with(say(N_("Nothing was answered yet that could be corrected.")))
             return
@@ -99,9 +100,7 @@ class Again(Command):
 
     def open_at(self, sheet: SetupSheet) -> bool:
         """Where the step just done is one that can be done again."""
-        step = sheet.setup.procedure.by_name.get(sheet.state.entries[-1].place)
-        back = step is not None and (step.again is not None or step.kind in ("readings", "facts"))
-        return back and sheet.setup.step is not None and sheet.state.entries[-1].kind in DONE
+        return may_do_again(sheet.setup)
 
     async def give(self, sheet: SetupSheet) -> None:
         """The step of the last entry."""
@@ -116,7 +115,7 @@ class Pause(Command):
 
     def open_at(self, sheet: SetupSheet) -> bool:
         """Not where it is paused already."""
-        return not sheet.state.ended and sheet.state.place not in (PAUSED, MADE_SAFE)
+        return runs(sheet.state)
 
     async def give(self, sheet: SetupSheet) -> None:
         """With power on, stop and isolate come first; then the reason."""
@@ -130,13 +129,60 @@ class TakeOver(Command):
     footer, told = N_("take over"), N_("Another person goes on from here.")
 
     async def give(self, sheet: SetupSheet) -> None:
-        """Ask who."""
+        """Ask who, and where people sign on for the PIN."""
         from guide.screens.people import AskScreen
+        from guide.screens.signing import signing
 
-        asks = AskScreen.for_person(N_("Who takes over?"), sheet.people())
-        told = await sheet.app.push_screen_wait(asks)
-        if told:
-            sheet.enter("take-over", {"from": sheet.state.person}, person=told["person"])
+        people = sheet.people()
+        if sheet.signed and not people:
+            sheet.complain_with(say(NOBODY_ELSE))
+            return
+        attempt = signing(sheet.sign, sheet.go_on_with)
+        asks = AskScreen.for_person(N_("Who takes over?"), people, attempt, sheet.signed)
+        await sheet.app.push_screen_wait(asks)
+
+
+class Deviate(Command):
+    """A task that cannot be done as written."""
+
+    name, key, letter = "deviate", "f7", "n"
+    footer, told = N_("deviate"), N_("Record that this task was not done as written.")
+
+    def open_at(self, sheet: SetupSheet) -> bool:
+        """At a task that is not a look; a gate is never passed this way, practice has no use."""
+        return may_deviate_here(sheet.setup)
+
+    async def give(self, sheet: SetupSheet) -> None:
+        """Ask why, and who allows it."""
+        from guide.screens.signing import deviation_of
+
+        step, by = sheet.setup.step, sheet.state.person
+        if step is None:
+            return
+
+        def enter(told: Mapping[str, str], hand: Hand | None) -> str:
+            allowed = {"allowed": {"person": told["person"]}} if hand is None else {}
+            data = {"why": told["why"], **allowed}
+            return sheet.entered("deviate", data, person=by, beside=hand)
+
+        asks = deviation_of(step.title, sheet.who_allow(), sheet.sign, enter)
+        if await sheet.app.push_screen_wait(asks) and sheet.state.place == step.name:
+            sheet.note(say(DEVIATED))
+
+
+class SignOut(Command):
+    """Nobody is signed on until somebody signs on again."""
+
+    name, key, letter = "sign_out", "f9", "s"
+    footer, told = N_("sign out"), N_("Sign out; whoever goes on gives a PIN.")
+
+    def open_at(self, sheet: SetupSheet) -> bool:
+        """Where people sign on."""
+        return sheet.signed and not sheet.state.ended
+
+    async def give(self, sheet: SetupSheet) -> None:
+        """Sign out at once."""
+        sheet.sign_out(N_("You have signed out. What was typed is kept for {person}."))
 
 
 class Abandon(Command):
@@ -154,10 +200,28 @@ class Abandon(Command):
             N_("The record keeps what is on the lathe now, and the next setup begins there."),
             N_("Why is it abandoned?"),
             wanted=True,
+            usual=ABANDONED,
         )
         why = await sheet.app.push_screen_wait(asks)
         if why is not None:
             sheet.enter("abandon", {"why": why})
+
+
+class Ask(Command):
+    """Ask the indicator on the wire for a value."""
+
+    name, key, letter = "ask", "f12", "r"
+    footer, told = N_("read dial"), N_("Ask the indicator on the wire for a value.")
+
+    def open_at(self, sheet: SetupSheet) -> bool:
+        """Where a dial is read, and the indicator has to be asked."""
+        reads = sheet.form is not None and sheet.form.takes_values
+        return reads and sheet.wires is not None and sheet.wires.asked
+
+    async def give(self, sheet: SetupSheet) -> None:
+        """What it answers goes on the line."""
+        if sheet.wires is not None:
+            sheet.wires.ask()
 
 
 class Leave(Command):
@@ -176,8 +240,12 @@ class Leave(Command):
 
 
 COMMANDS: tuple[Command, ...] = (
-    Help(), Detail(), Correct(), Again(), Pause(), TakeOver(), Abandon(), Leave(),
+    Help(), Detail(), Correct(), Again(), Pause(), TakeOver(), Deviate(), Abandon(), SignOut(),
+    Leave(), Ask(),
 )  # fmt: skip
+"""In the order of their keys."""
+RARE = ("abandon", "detail", "correct", "again")
+"""What is left out at the foot where it does not fit, the first one first; the help has it."""
 BY_NAME = {command.name: command for command in COMMANDS}
 
 
@@ -201,3 +269,8 @@ def at_foot(sheet: SetupSheet) -> list[tuple[str, str, str]]:
         for each in COMMANDS
         if each.open_at(sheet)
     ]
+
+
+def on_menu(sheet: SetupSheet) -> list[tuple[str, str, str]]:
+    """The same for the menu: name, the digit of its key, words."""
+    return [(name, key[-1], words) for name, key, words in at_foot(sheet)]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from guide.front.results import summary
 from guide.procedure.model import Procedure, Step
 from guide.screens.pages_of_readings import correction_form, readings_form
-from guide.screens.pages_of_results import summary, verdict_form
+from guide.screens.pages_of_results import verdict_form
 from guide.screens.pages_of_tightening import tightening_form
 from guide.screens.steps.form import Form
 from guide.screens.steps.sign_off import SignOffForm
@@ -21,4 +22,4 @@ def figures_form(procedure: Procedure, step: Step, state: State) -> Form:
         return tightening_form(step, state)
     if step.kind == "verdict":
         return verdict_form(step, state)
-    return SignOffForm(summary(state))
+    return SignOffForm(summary(state), state.people[-1:])

@@ -1,111 +1,13 @@
-"""The forms that judge and hand over: a verdict with what is advised, and the summary."""
+"""The form of a verdict."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
-from guide.measure.flags import FLAGS
-from guide.plain import N_
-from guide.present.labels import RULE, SERVES_AS, VERDICT
-from guide.present.nouns import named
-from guide.present.numbers import figure, plain
-from guide.present.visible import visible
+from guide.front.results import advised, decisions, results
 from guide.procedure.model import Step
-from guide.screens.recorded_words import known, reason
-from guide.screens.steps.form import Form
-from guide.screens.steps.verdict import Result, VerdictForm
-from guide.screens.tongue import language, say
-from guide.walk.advised import (
-    decision,
-    knows_aim,
-)
-from guide.walk.figures import unit_of
-from guide.walk.recording import offered
-from guide.walk.state import State, Taken
-
-DECIDE = {
-    "accept": N_("accept it"),
-    "another-round": N_("correct it: another round"),
-    "another-turn": N_("read another turn first"),
-    "stop": N_("stop here"),
-}
-"""The decisions as they are offered."""
+from guide.screens.steps.verdict import VerdictForm
+from guide.walk.state import State
 
 
-def verdict_form(step: Step, state: State) -> Form:
+def verdict_form(step: Step, state: State) -> VerdictForm:
     """The results that are judged here and the decisions that are open."""
-    plate = step.decisions == ("accept", "stop")
-    if plate:
-        names = ("register-runout", "face-runout", "nose-runout")
-        taken = [state.taken[name] for name in names if name in state.taken]
-    else:
-        taken = [state.turn] if state.turn else []
-    decisions = [(each, say(DECIDE[each])) for each in offered(step, state)]
-    advised = "" if plate else _advised(state, dict(decisions))
-    return VerdictForm([_result(each, state) for each in taken], decisions, advised)
-
-
-def _advised(state: State, decisions: Mapping[str, str]) -> str:
-    """What the advisor would decide, where that is open and the aim is known; and why."""
-    if not (state.heard and knows_aim(state)):
-        return ""
-    name, why = decision(state)
-    if name not in decisions:
-        return ""
-    return say(N_("→ Advised: {decision}. {why}"), decision=decisions[name], why=reason(why, state))
-
-
-def _result(taken: Taken, state: State) -> Result:
-    """One set of readings as it was judged."""
-    figures, unit = taken.figures, str(taken.figures.get("unit", unit_of(state)))
-    verdict = str(figures.get("verdict") or "")
-    none = say(N_("no verdict: tolerance or uncertainty is not known"))
-    return Result(
-        name=say(SERVES_AS.get(taken.serves_as, taken.serves_as)),
-        lines=tuple(_figures(figures, unit, state)),
-        verdict=say(VERDICT[verdict]) if verdict else none,
-        flags=tuple(
-            (
-                say(named(FLAGS[key].sentence, state)),
-                tuple(say(named(each, state)) for each in FLAGS[key].causes),
-            )
-            for key in figures.get("flags", ())
-            if key in FLAGS
-        ),
-    )
-
-
-def _figures(figures: Mapping[str, Any], unit: str, state: State) -> list[str]:
-    """Judged runout, uncertainty, tolerance and rule, high spot."""
-    judged = figure(figures.get("judged"), unit, language())
-    told = [say(N_("judged runout {judged}"), judged=judged)]
-    if figures.get("expanded_uncertainty"):
-        u = figure(figures["expanded_uncertainty"], unit, language())
-        told.append(say(N_("expanded uncertainty U = {u} (k = 2)"), u=u))
-    if tolerance := known(state, "tolerance"):
-        none = N_("no rule applied")
-        rule = say(RULE.get(str(figures.get("rule")), none))
-        told.append(say(N_("tolerance {tolerance}; {rule}"), tolerance=tolerance, rule=rule))
-    off = figures.get("fitted_tir") not in (None, "0", "0.0")
-    if off and figures.get("high_at_deg") is not None:
-        angle = plain(figures["high_at_deg"], 0, language())
-        told.append(say(N_("high spot at {angle}°"), angle=angle))
-    return told
-
-
-def summary(state: State) -> list[tuple[str, str]]:
-    """As mounted or found, as left, what voids it, when to look again."""
-    from guide.records.of_setup import voids_of
-
-    told = []
-    for name in ("as-found", "as-mounted", "as-left"):
-        if name in state.taken:
-            result = _result(state.taken[name], state)
-            told.append((result.name, "; ".join((result.verdict, *result.lines))))
-    if told:
-        told.append((say(N_("It stands until")), "; ".join(say(each) for each in voids_of(state))))
-    if recheck := known(state, "recheck-date"):
-        told.append((say(N_("Recheck")), recheck))
-    told.append((say(N_("People")), ", ".join(map(visible, state.people))))
-    return told
+    return VerdictForm(results(step, state), decisions(step, state), advised(step, state))

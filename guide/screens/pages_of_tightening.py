@@ -1,99 +1,14 @@
-"""The form of a tightening: order, stages, and for a torque what was given before."""
+"""The form of a tightening."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from decimal import Decimal
-
-from guide.plain import N_, Refusal
-from guide.present.labels import TIGHTENING
-from guide.present.nouns import named
-from guide.present.numbers import plain
-from guide.present.visible import visible
-from guide.present.words import refused
+from guide.front.tightening import passes, tightening, torque_trouble
 from guide.procedure.model import Step
-from guide.screens.recorded_words import known
-from guide.screens.steps.form import Form
-from guide.screens.steps.tightening import Tightening, TighteningForm
-from guide.screens.tongue import language, say
-from guide.walk.answers import number, quantity
+from guide.screens.steps.tightening import TighteningForm
 from guide.walk.state import State
 
-WHAT = {
-    "ease": N_("Ease every mounting bolt one stage: from tight to snug, never slack."),
-    "snug": N_("Bring every mounting bolt snug, a little at a time, in this order."),
-    "torque": N_("Tighten every mounting bolt in this order, stage by stage."),
-    "check": N_("Go round every mounting bolt at full torque until none moves."),
-    "touch": N_("Bring every adjusting screw to touch, no more."),
-    "nip": N_("Nip every adjusting screw evenly, a little at a time, one across from the other."),
-}
 
-
-def tightening_form(step: Step, state: State) -> Form:
+def tightening_form(step: Step, state: State) -> TighteningForm:
     """Order, stages, and for a torque what was given before."""
-    before = _last_torque(state)
-    told = Tightening(
-        kind=step.tighten,
-        what=say(named(WHAT.get(step.tighten, TIGHTENING[step.tighten]), state)),
-        torque=before.get("torque") or known(state, "bolt-torque"),
-        source=before.get("source") or known(state, "bolt-torque-source"),
-        comparison=_comparison(state),
-    )
+    told = tightening(step, state)
     return TighteningForm(told, lambda typed: passes(step, state, typed), torque_trouble)
-
-
-def _last_torque(state: State) -> Mapping[str, str]:
-    """The torque and its source as last entered."""
-    for entry in reversed(state.entries):
-        if entry.data.get("torque"):
-            return {each: visible(entry.data.get(each, "")) for each in ("torque", "source")}
-    return {}
-
-
-def passes(step: Step, state: State, typed: str) -> str:
-    """The order of the bolts and the torque of every stage, as lines."""
-    from guide.shop.tightening import stages
-
-    if step.tighten in ("touch", "nip"):
-        return ""
-    count = number(state.facts.get("bolt-count", ""))
-    if count is None:
-        return say(N_("How many bolts there are is not recorded: go across, in small stages."))
-    torque, unit = _torque(typed)
-    try:
-        told = stages(int(count), torque)
-    except Refusal as refusal:
-        return refused(refusal, language())
-    if step.tighten in ("ease", "snug"):
-        told = told[:1]
-    lines = []
-    for stage in told:
-        order = "-".join(map(str, stage.order))
-        share = f"{plain(stage.torque, 1, language())} {unit}" if stage.torque else ""
-        name = say(N_("then round")) if stage.kind == "check" else f"{stage.percent} %"
-        passed = name if step.tighten in ("torque", "check") else ""
-        lines.append(f"  {order:<24} {passed:<12}{share}")
-    return "\n".join(lines)
-
-
-def _torque(typed: str) -> tuple[Decimal | None, str]:
-    """A torque as typed and its unit; none while it cannot be read."""
-    try:
-        told = quantity("torque", typed)
-    except Refusal:
-        return None, ""
-    return (told.value, told.unit) if told.value > 0 else (None, "")
-
-
-def torque_trouble(typed: str) -> str:
-    """What is wrong with a torque as typed; blank when nothing is."""
-    try:
-        quantity("torque", typed)
-    except Refusal as refusal:
-        return refused(refusal, language())
-    return ""
-
-
-def _comparison(state: State) -> str:
-    """That the figure is the maker's, never a calculated one."""
-    return say(N_("The maker's figure. One from `spindleside calc torque` is for comparison only."))

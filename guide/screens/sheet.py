@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -15,28 +15,51 @@ from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Static
 
+from guide.front.doable import everybody, others, runs, who_allow, witness_at
+from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
-from guide.present.entered import marks
+from guide.present.besides_text import besides_text
+from guide.present.entered import marks, to_witness
 from guide.present.sheet import lines, newest
 from guide.present.step_text import coming, step_text
+from guide.present.usual import PAUSED_FOR
 from guide.present.visible import visible
 from guide.present.words import refused
-from guide.screens.besides_text import besides_text
-from guide.screens.commands import BY_NAME, at_foot, bindings
+from guide.procedure.model import Step
+from guide.roles import APPRENTICE
+from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
+from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
-from guide.screens.sheet_text import after_words, done_lines, next_lines, step_words
+from guide.screens.sheet_text import (
+    after_words,
+    done_lines,
+    next_lines,
+    step_words,
+)
 from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
+from guide.screens.steps.listening import ListeningForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
-from guide.screens.widgets.command_line import CommandLine, Given
+from guide.screens.widgets.command_line import CommandLine
+from guide.screens.widgets.notice import Notice
+from guide.screens.wire import FromWire, Wires
 from guide.walk.flow import looks
+from guide.walk.going_on import goes_on_to
+from guide.walk.second import Signer, is_signed
 from guide.walk.setup import Setup
-from guide.walk.state import MADE_SAFE, PAUSED, State
+from guide.walk.state import State
 from guide.walk.world import value
+
+if TYPE_CHECKING:
+    from textual.worker import WorkType
+
+    from guide.front.desk import Desk
+    from guide.people.hand import Hand
+    from guide.screens.signing import Sign
 
 
 def now() -> str:
@@ -44,16 +67,24 @@ def now() -> str:
     return stamp(datetime.now(UTC))
 
 
+LOOKED_AT = 5.0
+"""Seconds between two looks whether anybody is there."""
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
 ONE_FRAME = 1 / 60
 """Seconds after which the present step has been painted and the rest of the page follows."""
+AT_A_GLANCE = ("readings", "correction", "verdict")
+"""Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
+DRAWN = 0.1
+"""Seconds after which the drawings of a page have been made."""
+MENU = "menu"
+"""The tile that shows everything else."""
 ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(Screen[None]):
-    """One growing page of one setup."""
+class SetupSheet(Screen[str]):
+    """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(),
@@ -65,10 +96,21 @@ class SetupSheet(Screen[None]):
     detail: reactive[str] = reactive("full", init=False)
     """full or brief."""
 
-    def __init__(self, setup: Setup, people: Sequence[str] = (), quiet: float = 0.4) -> None:
+    def __init__(
+        self,
+        setup: Setup,
+        people: Sequence[str] = (),
+        quiet: float = 0.4,
+        desk: Desk | None = None,
+        wires: Wires | None = None,
+    ) -> None:
         super().__init__()
-        self.setup, self.known_people, self.quiet = setup, tuple(people), quiet
+        self.wires = wires
+        """Indicators that are read by wire; None where none is."""
+        self.setup, self.known_people, self.quiet, self.desk = setup, tuple(people), quiet, desk
         self.form: Form | None = None
+        self.refusal = ""
+        """Why the last thing was not entered; blank once it was."""
         self.opened = 0.0
         self.lines = [*lines(setup.state, setup.procedure, language())]
         """What is done, one line an event; each act adds its own."""
@@ -79,10 +121,17 @@ class SetupSheet(Screen[None]):
         """Where the setup stands."""
         return self.setup.state
 
-    def people(self) -> tuple[str, ...]:
-        """Those who may take over: everyone known but the one at the lathe."""
-        known = dict.fromkeys((*self.state.people, *self.known_people))
-        return tuple(each for each in known if each != self.state.person)
+    def everybody(self, least: str = APPRENTICE) -> tuple[str, ...]:
+        """Everybody known, the one at the lathe too; where people sign on, of a role or above."""
+        return everybody(self.state, self.known_people, self.desk, least)
+
+    def people(self, least: str = APPRENTICE) -> tuple[str, ...]:
+        """Those who may take over or stand beside: everybody but the one at the lathe."""
+        return others(self.state, self.known_people, self.desk, least)
+
+    def who_allow(self) -> tuple[str, ...]:
+        """Those who may allow a deviation."""
+        return who_allow(self.state, self.known_people, self.desk)
 
     def compose(self) -> ComposeResult:
         """Head, page, complaint, buttons, commands."""
@@ -96,9 +145,10 @@ class SetupSheet(Screen[None]):
                     yield Static(id="after", markup=False)
                 yield Static(id="next", markup=False)
             yield from self.beside()
-        yield Static(say(N_("▼ more below: PgDn")), id="more", markup=False)
+        yield Static(say(N_("▼ more below: +")), id="more", markup=False)
+        yield Notice()
         yield Static(id="complaint", markup=False)
-        yield ActionBar()
+        yield ActionBar(always=((MENU, say(N_("Other   *"))),))
         yield CommandLine()
 
     def beside(self) -> ComposeResult:
@@ -107,10 +157,83 @@ class SetupSheet(Screen[None]):
 
     async def on_mount(self) -> None:
         """Open at the present step."""
+        settings = getattr(self.app, "settings", None)
+        self.set_reactive(SetupSheet.detail, settings.detail if settings else "full")
         page = self.query_one("#page")
         self.watch(page, "scroll_y", self._more, init=False)
         self.watch(page, "virtual_size", self._more, init=False)
+        if self.signed:
+            self.set_interval(LOOKED_AT, self.left_alone)
         await self.open_place()
+        if self.wires:
+            self.wires.open(self)
+
+    def on_unmount(self) -> None:
+        """Nobody listens to a wire for a sheet that is gone."""
+        if self.wires:
+            self.wires.close()
+
+    @on(FromWire)
+    def _from_wire(self, event: FromWire) -> None:
+        """An indicator sent something, or its link changed."""
+        event.stop()
+        if self.wires:
+            self.wires.came(self, event)
+
+    @property
+    def signed(self) -> bool:
+        """Whether each event here is signed by the person who acts."""
+        return is_signed(self.state) and self.desk is not None
+
+    @property
+    def sign(self) -> Sign | None:
+        """How somebody signs on here; nothing where nobody signs."""
+        return self.desk.signed_on if self.signed and self.desk else None
+
+    def left_alone(self) -> bool:
+        """Sign out whoever touched nothing for the shop's idle time; whether that was so now."""
+        minutes = self.desk.left_for() if self.desk and self.setup.hands else 0
+        if minutes and self.state.ended:
+            self.setup.hands.clear()
+        elif minutes:
+            told = N_("Nobody touched anything for {n} min. What was typed is kept for {person}.")
+            self.sign_out(told, n=minutes)
+        return bool(minutes) and not self.state.ended
+
+    def sign_out(self, why: str, **values: object) -> None:
+        """Nobody is signed on any more; nothing can be entered until somebody is."""
+        self.setup.hands.clear()
+        told = say(why, person=visible(self.state.person), **values)
+        self.run_worker(self._until_signed_on(told), group="sign-on", exclusive=True)
+
+    async def _until_signed_on(self, why: str) -> None:
+        """Ask who goes on; without anybody the sheet closes and the setup waits to be resumed."""
+        from guide.screens.signing import SignedOut
+
+        assert self.desk is not None
+        last = self.state.person
+        told = await self.app.push_screen_wait(SignedOut(self.desk, last, why, self.go_on_with))
+        if not told or self.state.person != last:
+            self._close_windows()
+        if not told:
+            self.close()
+        self._tell_wrong()
+
+    def _close_windows(self) -> None:
+        """What the last person was asked is not for the next one to answer."""
+        while self.app.screen is not self:
+            self.app.screen.dismiss(None)
+
+    def go_on_with(self, told: Mapping[str, str], hand: Hand | None) -> str:
+        """The same person goes on where it was, another one takes over; gives back why not."""
+        last, refusal = self.state.person, ""
+        if hand is not None:
+            self.setup.hands[hand.name] = hand
+        if hand is None or hand.name != last:
+            refusal = self.entered("take-over", {"from": last}, person=told["person"])
+        at_the_lathe = self.state.person
+        self.setup.hands = {n: e for n, e in self.setup.hands.items() if n == at_the_lathe}
+        return refusal
 
     def _more(self) -> None:
         """Say that the present step goes on below, while it does."""
@@ -138,12 +261,26 @@ class SetupSheet(Screen[None]):
         if self.form is None or not self.form.is_attached:
             return
         self._write_round_it()
+        if self.form.begun:
+            return
         first = self.form.first() or self.query_one(ActionBar).first
         if first is not None:
             first.focus(scroll_visible=False)
+        self._to_present()
+        put = self.query_one("#page").scroll_y
+        self.set_timer(DRAWN, lambda: self._still_at(put))
+
+    def _to_present(self) -> None:
+        """The top of the present step in sight, with some lines above it where there is room."""
         page, present = self.query_one("#page"), self.query_one("#present")
         above = ABOVE if present.size.height + ABOVE < page.size.height else 0
         page.scroll_to(y=max(present.virtual_region.y - above, 0), animate=False, force=True)
+
+    def _still_at(self, put: float) -> None:
+        """Once more when drawings have their place, unless somebody has moved the page since."""
+        at_rest = self.form is not None and not self.form.begun
+        if at_rest and self.query_one("#page").scroll_y == put:
+            self._to_present()
 
     def _write(self) -> None:
         """The whole sheet."""
@@ -155,9 +292,11 @@ class SetupSheet(Screen[None]):
         step = self.setup.step
         procedure, state = self.setup.procedure, self.state
         text = step_text(procedure, step, self.detail) if step else besides_text(state)
-        self._show("#words", step_words(text))
-        self._show("#after", after_words(text))
-        self.query_one("#after").display = bool(text.why or text.good or text.wrong)
+        at_a_glance = step is not None and step.kind in AT_A_GLANCE
+        after = after_words(text, at_a_glance)
+        self._show("#words", step_words(text, at_a_glance))
+        self._show("#after", after)
+        self.query_one("#after").display = bool(after)
 
     def _write_round_it(self) -> None:
         """The head, what is done above, what comes next below."""
@@ -189,24 +328,40 @@ class SetupSheet(Screen[None]):
         """The same step in other words; nothing typed is touched."""
         self._write()
 
-    def enter(self, trigger: str, data: Mapping[str, Any], *, person: str = "") -> bool:
-        """Do one thing, durably, or say in one sentence why not."""
-        before = self.state
+    def enter(
+        self,
+        trigger: str,
+        data: Mapping[str, Any],
+        *,
+        person: str = "",
+        beside: Signer | None = None,
+    ) -> bool:
+        """Do one thing, durably, or say in one sentence why not; `beside` is the second person."""
+        before, who = self.state, person or self.state.person
         try:
-            self.setup.act(trigger, data, person=person or self.state.person, at=now())
+            self.setup.act(trigger, data, person=who, at=now(), beside=beside)
         except Refusal as refusal:
-            self.complain_with(refused(refusal, language()))
-            if isinstance(self.form, GateForm):
-                self.form.refused()
+            self.refusal = refused(refusal, language())
+            self._refuse(self.refusal)
             return False
+        self.refusal = ""
         self.lines.append(newest(before, self.state, self.setup.procedure, language()))
         if self._goes_on_as_it_is():
             self.complain_with("")
             self._write_present()
             self._opened_anew()
         else:
-            self.run_worker(self.open_place(), group="open-place")
+            # Not called yet: where the sheet is closed at once nothing is left half begun.
+            opening: WorkType[None] = self.open_place
+            self.run_worker(opening, group="open-place")
         return True
+
+    def entered(
+        self, trigger: str, data: Mapping[str, Any], *, person: str, beside: Signer | None = None
+    ) -> str:
+        """The same for a window over the sheet, which says itself why not."""
+        self.enter(trigger, data, person=person, beside=beside)
+        return self.refusal
 
     def _goes_on_as_it_is(self) -> bool:
         """Whether one task follows another: the words change, and nothing else has to."""
@@ -222,9 +377,15 @@ class SetupSheet(Screen[None]):
         """The page that stands is now that of the present place."""
         if self.form is not None:
             self.form.sequence = self.state.sequence
-        self.query_one(CommandLine).offer(at_foot(self))
+        self.query_one(CommandLine).offer(at_foot(self), RARE)
+        self._tell_wrong()
         self.opened = events.Idle().time
         self.set_timer(ONE_FRAME, self._begin)
+
+    def _tell_wrong(self) -> None:
+        """Whoever has just signed on is told of wrong PINs before, until the next page."""
+        told = wrong_before(self.desk.told_once()) if self.desk else ""
+        self.query_one(Notice).tell(told or visible(self.wires.notice if self.wires else ""))
 
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""
@@ -232,12 +393,49 @@ class SetupSheet(Screen[None]):
         line.update(f"✗ {visible(sentence)}" if sentence else "")
         line.display = bool(sentence)
 
+    def note(self, sentence: str) -> None:
+        """One sentence in the same line that is no complaint."""
+        self.complain_with(sentence)
+        self.query_one("#complaint", Static).update(f"! {visible(sentence)}")
+
     @on(Act)
     def _act(self, event: Act) -> None:
         """A form wants something entered; one that has been replaced since is not heard."""
         event.stop()
-        if event.meant_for == self.state.sequence:
+        if event.meant_for != self.state.sequence:
+            return
+        step = self.setup.step
+        role = witness_at(step, self.state, event.trigger)
+        if step is None or not role:
             self.enter(event.trigger, event.data)
+        else:
+            asked = self._with_witness(step, role, event.trigger, event.data)
+            self.run_worker(asked, group="witness", exclusive=True)
+
+    async def _with_witness(
+        self, step: Step, role: str, trigger: str, data: Mapping[str, Any]
+    ) -> None:
+        """Enter it once a second person has looked, and signed beside or is named."""
+        from guide.screens.signing import witness_of
+
+        by, people = self.state.person, self.people(role)
+
+        def enter(told: Mapping[str, str], hand: Hand | None) -> str:
+            named = {"witness": {"person": told["person"]}} if hand is None else {}
+            return self.entered(trigger, {**data, **named}, person=by, beside=hand)
+
+        lines = to_witness(step, self.state, self.setup.procedure, data, language())
+        asks = witness_of(step.title, lines, role, by, people, self.sign, enter)
+        if self.signed and not people:
+            self._refuse(say(NOBODY_ELSE))
+        elif not await self.app.push_screen_wait(asks):
+            self._refuse(say(NOT_WITNESSED))
+
+    def _refuse(self, sentence: str) -> None:
+        """Say why something was not entered; every check of a gate is then looked at again."""
+        self.complain_with(sentence)
+        if isinstance(self.form, GateForm):
+            self.form.refused()
 
     @on(Complaint)
     def _complaint(self, event: Complaint) -> None:
@@ -258,15 +456,42 @@ class SetupSheet(Screen[None]):
         event.stop()
         if event.time - self.opened < self.quiet or self.form is None:
             return
-        if event.name == "leave":
+        if event.name == MENU:
+            self.action_star()
+        elif event.name == "leave":
             self.action_give("leave")
+        elif event.name == "onward":
+            self.close(goes_on_to(self.state))
         else:
             self.form.pressed(event.name)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The line of keys has room or not."""
+        for line in self.query(CommandLine):
+            line.resized(event.size.height)
 
     def on_key(self, event: events.Key) -> None:
         """Every key that nothing took goes to the form as well, with its time."""
         if self.form is not None:
             self.form.key_came(event.key, event.time)
+        if event.key == "asterisk":
+            event.stop()
+            self.action_star()
+        elif event.key in WAYS and not isinstance(self.form, ListeningForm):
+            move(self, self, WAYS[event.key])
+
+    def action_star(self) -> None:
+        """Show everything else that can be done here; once, however often it is asked."""
+        if self.app.screen is self:
+            self.run_worker(self._menu(), group="menu", exclusive=True)
+
+    async def _menu(self) -> None:
+        """One of the commands, by its digit or its tile."""
+        from guide.screens.modals.menu import Menu
+
+        name = await self.app.push_screen_wait(Menu(on_menu(self)))
+        if name and self.is_attached:
+            await BY_NAME[name].give(self)
 
     def on_paste(self, event: events.Paste) -> None:
         """Pasted text is no key of a person's."""
@@ -276,12 +501,6 @@ class SetupSheet(Screen[None]):
     def action_give(self, name: str) -> None:
         """Give a command by its name."""
         self.run_worker(BY_NAME[name].give(self), group="command", exclusive=True)
-
-    @on(Given)
-    def _given(self, event: Given) -> None:
-        """A command was clicked."""
-        event.stop()
-        self.action_give(event.name)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A command that cannot be given now is not shown."""
@@ -305,14 +524,18 @@ class SetupSheet(Screen[None]):
         powered = value(self.state.world, "power") == "restored"
         told = N_("Stop the spindle and isolate the lathe now. Say yes when that is done.")
         calm = N_("Before work goes on, the whole machine is looked at again.")
-        asks = ReasonScreen(N_("Pause this setup?"), told if powered else calm, ask, wanted=False)
+        asks = ReasonScreen(N_("Pause this setup?"), told if powered else calm, ask, wanted=False,
+                            usual=PAUSED_FOR)  # fmt: skip
         why = await self.app.push_screen_wait(asks)
         return why is not None and self.enter("pause", {"why": why})
 
     async def leave(self) -> None:
         """A running setup is paused first; then the sheet closes."""
-        running = not self.state.ended and self.state.place not in (PAUSED, MADE_SAFE)
         ask = N_("It is paused when you leave. Why? (may stay blank)")
-        if running and not await self.pause(ask):
-            return
-        self.dismiss(None)
+        if not runs(self.state) or await self.pause(ask):
+            self.close()
+
+    def close(self, onward: str = "") -> None:
+        """The sheet goes, and with it a page that is on its way."""
+        self.workers.cancel_group(self, "open-place")
+        self.dismiss(onward)

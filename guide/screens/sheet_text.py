@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
+from guide.front.signing_words import at_clock
 from guide.plain import N_
 from guide.present.sheet import Line
 from guide.present.step_text import StepText
@@ -15,7 +16,7 @@ from guide.screens.tongue import say
 def done_lines(lines: Iterable[Line], stage: str = "") -> Content:
     """One line each: time, title, value, person; a mark that must not be missed stands below.
 
-    `stage` is the one that the lines before these ended in.
+    What was not done has a sign of its own. `stage` is that in which the lines before these ended.
     """
     parts: list[tuple[str, str]] = []
     for each in lines:
@@ -24,7 +25,7 @@ def done_lines(lines: Iterable[Line], stage: str = "") -> Content:
             parts.append((f"{stage}\n", "bold $secondary"))
         value = f": {each.value}" if each.value else ""
         parts += [
-            (f"  ✓ {at_clock(each.at)} ", "$quiet"),
+            (f"  {'✓' if each.done else '✗'} {at_clock(each.at)} ", "$quiet"),
             (each.title, "$foreground"),
             (f"{value}", "$quiet"),
             (f"  — {each.person}\n", "$quiet"),
@@ -34,17 +35,10 @@ def done_lines(lines: Iterable[Line], stage: str = "") -> Content:
     return Content.assemble(*parts)
 
 
-def at_clock(at: str) -> str:
-    """The local time of day of a stored moment."""
-    from datetime import datetime
-
-    return datetime.fromisoformat(at).astimezone().strftime("%H:%M")
-
-
-def step_words(text: StepText) -> Content:
-    """Stage and title, what to do, what can hurt."""
+def step_words(text: StepText, at_a_glance: bool = False) -> Content:
+    """Stage and title, what to do, what can hurt; at a glance how to do it stands further down."""
     parts = [(f"{text.stage} · " if text.stage else "", "$secondary"), (text.title, "bold $accent")]
-    if text.say:
+    if text.say and not at_a_glance:
         parts.append((f"\n{text.say}", ""))
     for each in text.cautions:
         parts.append((f"\n! {each.hazard} ", "bold $warning"))
@@ -52,9 +46,14 @@ def step_words(text: StepText) -> Content:
     return Content.assemble(*parts)
 
 
-def after_words(text: StepText) -> Content:
-    """Why, what good looks like, what wrong looks like."""
-    told = [(N_("Why: "), text.why), (N_("Good: "), text.good), (N_("Wrong: "), text.wrong)]
+def after_words(text: StepText, at_a_glance: bool = False) -> Content:
+    """Why, what good looks like, what wrong looks like; before them how, where it stands here."""
+    told = [
+        (N_("How: "), text.say if at_a_glance else ""),
+        (N_("Why: "), text.why),
+        (N_("Good: "), text.good),
+        (N_("Wrong: "), text.wrong),
+    ]
     parts: list[tuple[str, str]] = []
     for name, words in told:
         if words:

@@ -1,19 +1,5 @@
-"""The language that the screens speak, set once when the program opens."""
+"""The language of the screens, under the name that every screen asks for."""
 
-from __future__ import annotations
+from guide.present.tongue import SPOKEN, Spoken, language, say
 
-from contextvars import ContextVar
-
-from guide.present.words import say as in_language
-
-LANGUAGE: ContextVar[str] = ContextVar("language", default="en")
-
-
-def say(sentence: str, **values: object) -> str:
-    """A sentence of the catalogue in the reader's language, values filled in."""
-    return in_language(sentence, LANGUAGE.get(), **values)
-
-
-def language() -> str:
-    """The reader's language."""
-    return LANGUAGE.get()
+__all__ = ["SPOKEN", "Spoken", "language", "say"]

@@ -2,31 +2,40 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 from abc import ABC, abstractmethod
 from cmath import rect
 from collections.abc import AsyncIterator, Callable, Iterable, Iterator
 from contextlib import asynccontextmanager
-from math import radians
+from importlib.util import module_from_spec, spec_from_file_location
+from math import inf, radians
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 import pytest
 from textual.events import Key, MouseScrollDown
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.widgets import Static
 
 from guide.journal.event import Event
 from guide.journal.store import Store
 from guide.journal.verify import findings
+from guide.people.people import People
+from guide.people.rules import Rules
 from guide.present.questions import ANSWERS as SEEN
 from guide.present.questions import ASKS
 from guide.procedure.shelf import find
+from guide.records.evidence import faults
 from guide.screens.app import Spindleside
 from guide.screens.messages import Picked
+from guide.screens.people import AskScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.besides import EndForm
 from guide.screens.steps.correction import CorrectionForm
+from guide.screens.steps.facts import FactsForm
 from guide.screens.steps.form import Form
 from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.making_sure import LookForm
@@ -37,6 +46,9 @@ from guide.screens.widgets.field import Field
 from guide.screens.widgets.press import Press
 from guide.settings import Settings
 
+PIN = "four tin horses"
+"""What everybody of the invented shop signs on with."""
+AT = "2030-01-31T07:05:00.000Z"
 ANSWERS = {
     "lathe": "Lathe 2 (invented)",
     "nose": "camlock",
@@ -80,6 +92,10 @@ ANSWERS = {
 """What the hands answer where the question's name is known; else the first that can be read."""
 TRIES = ("unknown", "1 in", "4", "30 rpm", "50 lb", "33 ft-lb", "2031-01-31", "as invented")
 """What is typed, one after the other, until the line below the sheet stays empty."""
+SURE = 22
+"""Signs of a tile's words that stand on its first line."""
+MOST_SCREENS = 30
+"""Screens that a page of questions may take up."""
 AS_FOUND = {
     "power": "as-found", "controls": "other", "spindle": "free", "seat": "off", "body": "apart",
     "bolts": "out", "screws": "free", "carried": "nothing", "lifting-gear": "clear",
@@ -88,7 +104,33 @@ AS_FOUND = {
     "dressed": "other",
 }  # fmt: skip
 """An invented lathe before anyone touched it."""
+NAMES = {" ": "space", ".": "full_stop", "-": "minus"}
+"""What keys are called that are not called by their sign."""
 STRONGER = {"caught": "locked", "snug": "tight", "touching": "nipped"}
+SOON, LONGEST = 0.05, 0.2
+"""Seconds within which a timer is waited for, and for how long timers are waited for at all."""
+
+
+async def idle(min_sleep: float = 0, max_sleep: float = 1) -> None:
+    """Until the program has nothing to do and no timer of it runs out soon.
+
+    The pilot sleeps instead, twice for each key, until the processor was idle for that long.
+    """
+    loop: Any = asyncio.get_running_loop()
+    begun = loop.time()
+    await asyncio.sleep(0)
+    while (now := loop.time()) < begun + max_sleep:
+        due = min((each.when() for each in loop._scheduled if not each.cancelled()), default=inf)
+        if not loop._ready and due > min(now + SOON, begun + LONGEST):
+            return
+        await asyncio.sleep(0 if loop._ready else max(due - now, 0))
+
+
+@pytest.fixture(autouse=True)
+def no_sleep(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The pilot waits for the program, not for the clock."""
+    monkeypatch.setattr("textual.pilot.wait_for_idle", idle)
+    monkeypatch.setattr("textual.app.wait_for_idle", idle)
 
 
 class Chuck:
@@ -212,11 +254,12 @@ def same_beginning(one: str, other: str) -> int:
 
 def offered(variable: str, here: list[str]) -> Iterator[tuple[str, str]]:
     """Each value in sight and its number."""
-    for line in here[1:8]:
-        found = re.findall(r"○ (\d) (.*?)(?=\s+○|$)", line)
-        if not found and "○" not in line and "recorded" not in line:
-            return
-        for number, words in found:
+    last = 0
+    for line in here[1:]:
+        for number, words in re.findall(r"[○●] (\d) (.*?)(?=\s+[○●]|$)", line):
+            if int(number) <= last:
+                return
+            last = int(number)
             for value, said in SEEN[variable].items():
                 if said.startswith(words) and len(words) > 1:
                     yield value, number
@@ -292,6 +335,46 @@ class Hands(ABC):
             await self.app.workers.wait_for_complete(opening)
         await self.pilot.pause()
 
+    async def until(self, kind: type[Screen[Any]]) -> Any:
+        """The screen, once it is one of that kind."""
+        for _ in range(300):
+            if type(self.app.screen) is kind:
+                await self.pilot.pause()
+                return self.app.screen
+            await self.pilot.pause(0.02)
+        raise AssertionError(self.app.screen)
+
+    async def tried(self) -> None:
+        """Until an answer of a window was tried."""
+        await self.pilot.pause()
+        for _ in range(300):
+            if not getattr(self.app.screen, "trying", False):
+                break
+            await self.pilot.pause(0.02)
+        await self.pilot.pause()
+
+    async def fill(self, **told: str) -> None:
+        """The answers of a window by their names, then its button."""
+        for name, text in told.items():
+            row = next(e for e in self.app.screen.query("Choices, Field") if e.name == name)
+            if isinstance(row, Choices):
+                await self.choose(row, text)
+            else:
+                assert isinstance(row, Field)
+                await self.type(row, text)
+            await self.pilot.pause()
+        await self.press("yes")
+        await self.tried()
+
+    async def begun(self, procedure: str = "", person: str = "A. Sample", pin: str = PIN) -> None:
+        """A new setup where people sign on, to its first page; from the start page where named."""
+        if procedure:
+            await self.pick(await self.row(f"begin:{procedure}"))
+        await self.until(AskScreen)
+        await self.fill(person=person, pin=pin, lathe="Lathe 2")
+        await self.until(SetupSheet)
+        await self.settle()
+
     @abstractmethod
     async def press(self, name: str) -> None:
         """A button below the sheet."""
@@ -310,7 +393,18 @@ class Hands(ABC):
 
     async def begin_quickly(self, procedure: str) -> None:
         """The same by the quick way."""
-        await Quick(self.app, self.pilot, self.answers).begin(procedure)
+        async with self.not_drawn():
+            await Quick(self.app, self.pilot, self.answers).begin(procedure)
+
+    @asynccontextmanager
+    async def not_drawn(self) -> AsyncIterator[None]:
+        """The screen is laid out and drawn once, afterwards: nobody looks at it on the way.
+
+        So nothing lies out of sight on it either.
+        """
+        with self.app.batch_update(), patch.object(FactsForm, "_turned_over", lambda _: False):
+            yield
+        await self.settle()
 
     async def begin(self, procedure: str, person: str = "A. Sample") -> None:
         """From the start page to the first step."""
@@ -367,15 +461,17 @@ class Hands(ABC):
         """By the quick way, until a page of one of these kinds is open."""
         quick = Quick(self.app, self.pilot, self.answers)
         quick.decisions = self.decisions
-        for _ in range(150):
-            if isinstance(self.form, kinds):
-                return
-            await quick.page()
+        async with self.not_drawn():
+            for _ in range(150):
+                if isinstance(self.form, kinds):
+                    return
+                await quick.page()
         raise AssertionError(kinds)
 
     async def quick_page(self) -> None:
         """The page that is open, by the quick way."""
-        await Quick(self.app, self.pilot, self.answers).page()
+        async with self.not_drawn():
+            await Quick(self.app, self.pilot, self.answers).page()
 
     async def page(self) -> None:
         """Whatever is on the page now."""
@@ -431,7 +527,16 @@ class Hands(ABC):
             elif not asked.value:
                 await self._typed(asked)
         leave = isinstance(form, CorrectionForm) and form.advice is None
-        await self.press("alone" if leave else form.offers()[0][0])
+        await self.press_through("alone" if leave else form.offers()[0][0])
+
+    async def press_through(self, name: str) -> None:
+        """A button, and again while the page says that more answers stand below."""
+        form = self.form
+        for _ in range(MOST_SCREENS):
+            await self.press(name)
+            await self.settle()
+            if not form.is_attached or "stand below" not in self.complaint:
+                break
 
     def _choice(self, row: Choices) -> str:
         """The known answer if it is offered, else the first."""
@@ -475,9 +580,10 @@ class ByKeyboard(Hands):
     async def type(self, line: Field, text: str) -> None:
         """Over whatever was there."""
         await self._focus(line.entry)
-        await self.pilot.press("end", *["backspace"] * len(line.entry.value))
-        names = {" ": "space", ".": "full_stop"}
-        await self.pilot.press(*(names.get(each, each) for each in text), "enter")
+        if line.entry.value:
+            await self.pilot.press("home", "shift+end", "delete")
+        await self.signs(text)
+        await self.pilot.press("enter")
 
     async def confirm(self, row: CheckRow) -> None:
         """The check's number, alone."""
@@ -487,13 +593,32 @@ class ByKeyboard(Hands):
             await self.pilot.press(str(row.number))
             await self.pilot.pause(0.45)
 
+    async def signs(self, text: str) -> None:
+        """Text as fast as it goes, until the line has taken it."""
+        for each in text:
+            self.app.post_message(Key(NAMES.get(each, each), each))
+        for pump in filter(None, (self.app, self.app.focused)):
+            taken = asyncio.Event()
+            pump.call_later(taken.set)
+            await asyncio.wait_for(taken.wait(), 10)
+
     async def _focus(self, wanted: object) -> None:
         """Down, until it is there."""
         for _ in range(80):
             if self.app.focused is wanted:
                 return
-            await self.pilot.press("down" if self.app.focused else "tab")
+            await self._moved("down" if self.app.focused else "tab")
         raise AssertionError((wanted, self.app.focused))
+
+    async def _moved(self, key: str) -> None:
+        """A key, and the focus on its way to somewhere else."""
+        before = self.app.focused
+        self.app.post_message(Key(key, None))
+        for _ in range(100):
+            await asyncio.sleep(0.001)
+            if self.app.focused is not before:
+                return
+        await self.pilot.pause()
 
 
 class ByMouse(Hands):
@@ -503,7 +628,11 @@ class ByMouse(Hands):
         """Scrolled into sight, then clicked."""
         widget.scroll_visible(animate=False)  # type: ignore[attr-defined]
         await self.pilot.pause()
-        assert await self.pilot.click(widget, offset=offset or (2, 0)), widget  # type: ignore[arg-type]
+        for _ in range(20):
+            if await self.pilot.click(widget, offset=offset or (2, 0)):  # type: ignore[arg-type]
+                return
+            await self.pilot.pause(0.05)
+        raise AssertionError(widget)
 
     async def press(self, name: str) -> None:
         """A click on the button."""
@@ -622,8 +751,9 @@ class Pointer:
 
     async def begin(self, procedure: str) -> None:
         """From the start page to the question who and which lathe."""
-        title = find(procedure).title
+        title = find(procedure).title[:SURE]
         await self.until(title)
+        await self.settle()
         await self.click(re.escape(title))
         await self.until("Your name")
         await self.settle()
@@ -654,15 +784,73 @@ class Pointer:
         if kind == "choose":
             await self.click(rf"[○●] {text} ", below=row) or await self.wheel()
         elif text == "unknown":
-            await self.click("○ not known here", below=row) or await self.wheel()
+            await self.click("○ 1 not known here", below=row) or await self.wheel()
         elif kind == "type":
-            names = {" ": "space", ".": "full_stop", "-": "minus"}
             for each in text:
-                self.app.post_message(Key(names.get(each, each), each))
+                self.app.post_message(Key(NAMES.get(each, each), each))
             await self.pilot.pause()
             await self.go_on()
         else:
             await self.wheel()
+
+
+def alone(file: Path) -> None:
+    """Settle in a journal, where nothing is settled yet, that nobody signs on."""
+    with Store(file) as store:
+        if not People(store).roster().begun:
+            People(store).set_rules("A. Sample", Rules(sign_on=False), AT)
+
+
+@pytest.fixture(autouse=True)
+def quick_pins(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A PIN is stretched a little only, so that tests are quick."""
+    monkeypatch.setattr("guide.journal.keys.COST", 2**10)
+
+
+@pytest.fixture
+def pin() -> str:
+    """The PIN of everybody in the invented shop."""
+    return PIN
+
+
+@pytest.fixture
+def journal(tmp_path: Path) -> Path:
+    """Where the journal is."""
+    return tmp_path / "journal.sqlite3"
+
+
+@pytest.fixture
+def shop(journal: Path) -> Callable[..., None]:
+    """Three people who sign on, each with the same PIN, and the shop's rules."""
+
+    def settle(**rules: Any) -> None:
+        with Store(journal) as store:
+            people = People(store)
+            first = people.first("A. Sample", PIN, AT)
+            people.add(first, "B. Sample", "apprentice", PIN, AT)
+            people.add(first, "C. Sample", "machinist", PIN, AT)
+            people.set_rules(first, Rules(**rules), AT)
+
+    return settle
+
+
+@pytest.fixture
+def small() -> str:
+    """An invented procedure: facts, a gate, a task, readings, a verdict."""
+    return str(Path(__file__).with_name("small.yaml"))
+
+
+@pytest.fixture
+def sound(journal: Path) -> Callable[[], tuple[Event, ...]]:
+    """Gives the events of the one setup of the journal, in which nothing is wrong."""
+
+    def events() -> tuple[Event, ...]:
+        with Store.read(journal) as store:
+            assert [each.says for each in faults(store)] == []
+            (name,) = store.names()
+            return store.events(name)
+
+    return events
 
 
 class Opened:
@@ -679,10 +867,19 @@ class Opened:
         answers: dict[str, str] | None = None,
         **more: object,
     ) -> AsyncIterator[Hands]:
-        """The program, and hands to work it."""
+        """The program, and hands to work it, by default where nobody signs on."""
+        if not more.pop("first_use", False):
+            alone(self.settings.journal_file)
+        more = {"guarded": False, **more}
         app = Spindleside(self.settings, quiet=0, **more)  # type: ignore[arg-type]
         async with app.run_test(size=size) as pilot:
             yield hands(app, pilot, answers or {})
+
+
+@pytest.fixture
+def works_alone() -> Callable[[Path], None]:
+    """Settles in a journal that nobody signs on."""
+    return alone
 
 
 @pytest.fixture
@@ -709,7 +906,13 @@ def mouse() -> type[Hands]:
     return ByMouse
 
 
-def whole_setup(home: Path, chuck: Chuck) -> None:
+@pytest.fixture(params=["keyboard", "mouse"])
+def each_way(request: pytest.FixtureRequest) -> Any:
+    """The same by keys alone and by the pointer."""
+    return request.getfixturevalue(request.param)
+
+
+def whole_setup(home: Path, chuck: Chuck, name: str = "A. Sample") -> None:
     """The journal verifies, and has the dial's corrections, a torque, decisions and the name."""
     with Store.read(home / "journal.sqlite3") as store:
         assert not [*findings(store)]
@@ -722,7 +925,7 @@ def whole_setup(home: Path, chuck: Chuck) -> None:
     assert "another-round" in decisions
     assert decisions[-1] == "accept"
     assert {*told(events, "torque")} == {"33 ft-lb"}
-    assert told(events, "name") == ["A. Sample"]
+    assert told(events, "name") == [name]
 
 
 def told(events: Iterable[Event], name: str) -> list[Any]:
@@ -731,7 +934,7 @@ def told(events: Iterable[Event], name: str) -> list[Any]:
 
 
 @pytest.fixture
-def trued() -> Callable[[Path, Chuck], None]:
+def trued() -> Callable[..., None]:
     """Looks whether a setup in a home was walked whole, with an invented chuck."""
     return whole_setup
 
@@ -740,3 +943,14 @@ def trued() -> Callable[[Path, Chuck], None]:
 def pointer() -> type[Pointer]:
     """A pointer that knows the screen alone."""
     return Pointer
+
+
+@pytest.fixture(scope="session")
+def gallery() -> Any:
+    """Walks through every screen and names each (the tests are no package)."""
+    spec = spec_from_file_location("gallery_of_screens", Path(__file__).with_name("gallery.py"))
+    assert spec is not None
+    assert spec.loader is not None
+    module = module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module.shown

@@ -11,9 +11,10 @@ from typing import Any
 import pytest
 from textual.events import Key
 
+from guide.front.correction import Advice
+from guide.front.turn import reading_trouble
 from guide.screens.messages import Act
-from guide.screens.pages_of_readings import reading_trouble
-from guide.screens.steps.correction import Advice, CorrectionForm
+from guide.screens.steps.correction import CorrectionForm
 from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.readings import Turn, TurnForm
 from guide.screens.steps.readings_play import PairForm, PlayForm
@@ -155,6 +156,10 @@ async def test_two_values_at_once_find_their_line_from_a_button(at_small) -> Non
         focus(at, "back")
         await at.pilot.pause()
         await taken(at, "0.0002\r0.0003\t", APART)
+        for _ in range(100):
+            if len(at.form.values) == 3:
+                break
+            await at.pilot.pause(0.02)
         assert at.form.values == ["0.0001", "0.0002", "0.0003"]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from guide.practice.session import Practised, opened
 from guide.present.canvas import text_of
 from guide.procedure.vocabulary import TRIGGER
 from guide.screens.app import Spindleside
+from guide.screens.modals.help import HelpScreen
 from guide.screens.people import AskScreen
 from guide.screens.practice.bench import BenchView
 from guide.screens.practice.debrief import DebriefScreen
@@ -111,7 +113,7 @@ def at(tmp_path: Path) -> Callable[..., Any]:
     async def open_at(
         name: str, place: str = "first-turn", size: tuple[int, int] = (80, 24)
     ) -> AsyncIterator[At]:
-        app = Spindleside(Settings(home=tmp_path), quiet=0.0)
+        app = Spindleside(Settings(home=tmp_path), guarded=False, quiet=0.0)
         async with app.run_test(size=size) as pilot:
             await pilot.pause(0.1)
             walk = opened(app.store, lesson(name), 1, setup=name, person=PERSON, at=AT)
@@ -364,7 +366,7 @@ async def test_the_move_is_hidden_until_a_hint_is_asked_for(at) -> None:
 
 
 async def test_what_is_advised_at_a_verdict_is_hidden_until_it_is_asked_for(at) -> None:
-    """The learner decides first; F7 tells, and F1 tells of the keys of the bench."""
+    """The learner decides first; F7 tells, and F1 of words and the keys of the bench."""
     async with at("half-difference", "first-verdict") as hand:
         form = hand.sheet.form
         assert isinstance(form, VerdictForm)
@@ -376,7 +378,10 @@ async def test_what_is_advised_at_a_verdict_is_hidden_until_it_is_asked_for(at) 
         assert form.query(".result").last().display
         await hand.pilot.press("f1")
         await hand.pilot.pause(0.1)
-        assert isinstance(hand.app.screen, IntroScreen)
+        assert isinstance(hand.app.screen, HelpScreen)
+        assert "Words on this page" in hand.seen
+        await hand.pilot.press(*["plus"] * 6)
+        assert "a hint; it is counted" in hand.seen
         await hand.pilot.press("escape")
 
 
@@ -443,7 +448,7 @@ async def test_the_bench_has_room_on_a_large_terminal(at) -> None:
 
 async def test_practice_is_begun_from_the_start_page_by_pointer(tmp_path: Path) -> None:
     """The row, a lesson, the words before it, a name, and the sheet."""
-    app = Spindleside(Settings(home=tmp_path), quiet=0.0)
+    app = Spindleside(Settings(home=tmp_path), guarded=False, quiet=0.0)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause(0.3)
         row = next(each for each in app.screen.query(Press) if each.name == "practice:")
@@ -467,7 +472,7 @@ async def test_practice_is_begun_from_the_start_page_by_pointer(tmp_path: Path) 
 
 async def test_a_drawn_chuck_asks_its_seed_and_shows_it(tmp_path: Path) -> None:
     """The seed is recorded, and stands in the head of the sheet."""
-    app = Spindleside(Settings(home=tmp_path), quiet=0.0, practice="drawn;;mm")
+    app = Spindleside(Settings(home=tmp_path), guarded=False, quiet=0.0, practice="drawn;;mm")
     async with app.run_test(size=(120, 40)) as pilot:
         await until(app, pilot, IntroScreen)
         await pilot.press("enter")
@@ -485,7 +490,7 @@ async def test_a_drawn_chuck_asks_its_seed_and_shows_it(tmp_path: Path) -> None:
 
 async def test_going_back_before_a_lesson_opens_nothing(tmp_path: Path) -> None:
     """Escape at the words before it leads to the start page, and no setup was written."""
-    app = Spindleside(Settings(home=tmp_path), quiet=0.0, practice="1;;")
+    app = Spindleside(Settings(home=tmp_path), guarded=False, quiet=0.0, practice="1;;")
     async with app.run_test(size=(80, 24)) as pilot:
         await until(app, pilot, IntroScreen)
         await pilot.press("escape")
@@ -527,3 +532,14 @@ def test_the_glass_stands_where_the_needle_does() -> None:
     assert ticks[at_ten] == "│"
     assert below.index("▲") == at_ten - 4
     assert not numbers.startswith("5")
+
+
+async def test_where_nothing_may_move_the_needle_jumps_to_where_it_stops(at) -> None:
+    """No picture in between: what it shows is what the dial reads."""
+    async with at("one-offset") as hand:
+        hand.app.settings = replace(hand.app.settings, motion="still")
+        bench = hand.app.screen.query_one(BenchView)
+        before = bench.needle
+        bench.do("on")
+        assert (bench.way, bench.needle) == ([], bench.bench.needle())
+        assert bench.needle != before

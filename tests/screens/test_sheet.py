@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from guide.screens.modals.menu import Menu
+from guide.screens.modals.reason import ReasonScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.start import StartPage
 from guide.screens.steps.besides import SafeActionForm
@@ -15,8 +17,8 @@ from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.making_sure import LookForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.widgets.choices import Choices
-from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.field import Field
+from guide.screens.widgets.press import Press
 from guide.walk.looking import ASKED
 
 REMOVAL = {"on-nose": "this-chuck", "seat": "caught", "body": "on-plate", "bolts": "snug",
@@ -79,12 +81,12 @@ async def test_zero_takes_back_what_was_confirmed(opened, mouse) -> None:
     await at_form(opened, mouse, GateForm, use)
 
 
-async def test_a_gate_has_no_button(opened, mouse) -> None:
-    """Nothing below the sheet can be pressed instead of the checks."""
+async def test_a_gate_has_no_button_of_its_own(opened, mouse) -> None:
+    """Nothing below the sheet can be pressed instead of the checks; the rest is there as ever."""
 
     async def use(at: Any) -> None:
         assert at.form.offers() == ()
-        assert not at.sheet.query("ActionBar Press")
+        assert [each.name for each in at.sheet.query("ActionBar Press")] == ["menu"]
 
     await at_form(opened, mouse, GateForm, use)
 
@@ -246,12 +248,13 @@ async def test_brief_keeps_what_was_typed_and_every_caution(opened, keyboard) ->
 
 
 async def test_leaving_a_running_setup_pauses_it(opened, mouse) -> None:
-    """F10 asks, pauses and goes back to the start page, where the setup stands to go on with."""
+    """Leaving asks, pauses and goes to the start page, where the setup stands to go on with."""
 
     async def use(at: Any) -> None:
-        line = at.sheet.query_one(CommandLine)
-        await at.pilot.click(line, offset=(line.spot("leave"), 0))
-        await at.pilot.pause()
+        await at.press("menu")
+        await at.until(Menu)
+        await at.pick(next(each for each in at.app.screen.query(Press) if each.name == "leave"))
+        await at.until(ReasonScreen)
         await at.press("yes")
         for _ in range(50):
             await at.pilot.pause(0.02)

@@ -20,7 +20,8 @@ LINES, COLUMNS = 24, 80
 PROGRAM = "from guide.cli.main import run; run(['start', '{procedure}'])"
 STILL = 12
 """Answers after which a screen that is still the same has hung."""
-KEYS = {"choose": "{}", "type": "{}\r", "scroll": "\x1b[6~"}
+KEYS = {"choose": ("{}",), "type": ("{}", "\r"), "scroll": ("\x1b[6~",)}
+"""Enter comes a moment behind a text, as by hand: else a number would be an instrument's."""
 
 
 class Terminal:
@@ -31,6 +32,7 @@ class Terminal:
         self.stream = pyte.ByteStream(self.screen)
         env = {**os.environ, "SPINDLESIDE_HOME": str(home), "TERM": "xterm-256color"}
         env["PYTHONPATH"] = str(Path(__file__).parents[2])
+        env["TEXTUAL_LOG"] = str(home / "log.txt")
         self.child = pexpect.spawn(
             sys.executable,
             ["-c", PROGRAM.format(procedure=procedure)],
@@ -49,10 +51,11 @@ class Terminal:
             except pexpect.EOF:
                 return
 
-    def send(self, keys: str) -> None:
-        """Keys, and what they change."""
-        self.child.send(keys)
-        self.read()
+    def send(self, *keys: str) -> None:
+        """Keys, each a moment after the one before, and what they change."""
+        for each in filter(None, keys):
+            self.child.send(each)
+            self.read()
 
     @property
     def lines(self) -> list[str]:
@@ -149,7 +152,7 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
             gate(terminal)
         elif here:
             kind, text = reader.answer(here)
-            terminal.send(KEYS[kind].format(text))
+            terminal.send(*(each.format(text) for each in KEYS[kind]))
             wait(terminal, lambda old=here: reader.focused(terminal.lines)[:1] != old[:1])
             terminal.read(0.08 if reader.focused(terminal.lines) else 0.3)
         else:
@@ -157,10 +160,50 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
     assert "Finished" in terminal.text
 
 
-def test_a_removal_is_walked_in_a_terminal(terminal, reader, tmp_path: Path) -> None:
+def test_a_removal_is_walked_in_a_terminal(terminal, reader, tmp_path: Path, works_alone) -> None:
     """From the command to the signature, at 80 × 24, by keys alone; the journal has its end."""
+    works_alone(tmp_path / "journal.sqlite3")
     walk(terminal("chuck-removal"), reader("chuck-removal"), 120)
     with Store.read(tmp_path / "journal.sqlite3") as store:
         (told,) = store.setups()
     assert told.closing["ends"] == "finished"
     assert told.opening["input"] == "terminal"
+
+
+def test_first_use_begin_and_the_first_answers_in_a_terminal(
+    terminal, reader, tmp_path: Path, pin, sound
+) -> None:
+    """We sign on: name and PIN twice, the same person and PIN for the setup, the first page.
+
+    By keys alone, at 80 × 24; no log and no file has the PIN, whatever Textual is told to log.
+    """
+    at = terminal("chuck-removal")
+    at.until("Who works here?")
+    at.send("1")
+    for text in ("A. Sample", pin, pin):
+        at.send(f"{text}\r")
+        assert pin not in at.text
+    at.send("\r")
+    at.until("A new setup")
+    at.until("▸ Your PIN")
+    for text in (pin, "Lathe 2"):
+        at.send(f"{text}\r")
+    at.send("\r")
+    at.until("Say which lathe this is")
+    assert "NOT SIGNED" not in at.text
+    known = reader("chuck-removal")
+    end = time.monotonic() + 40
+    while len(sound()) < 2 and time.monotonic() < end:
+        here = known.focused(at.lines)
+        if not here:
+            onward(at)
+        else:
+            kind, text = known.answer(here)
+            at.send(*(each.format(text) for each in KEYS[kind]))
+            wait(at, lambda old=here: known.focused(at.lines)[:1] != old[:1])
+    opening, first = sound()[:2]
+    assert (first.kind, first.key) == ("record", opening.key)
+    assert opening.data["input"] == "terminal"
+    files = [each.read_bytes() for each in tmp_path.rglob("*") if each.is_file()]
+    assert not [each for each in files if pin.encode() in each]
+    assert not (tmp_path / "log.txt").exists()

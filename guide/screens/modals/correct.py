@@ -8,10 +8,12 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from guide.front.questions import Question
 from guide.plain import N_
+from guide.present.usual import CORRECTED
 from guide.screens.messages import Picked
 from guide.screens.modals.window import Window
-from guide.screens.steps.facts import Question, Trouble, question_widget
+from guide.screens.steps.facts import Trouble, question_widget
 from guide.screens.tongue import say
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
@@ -53,8 +55,13 @@ class CorrectScreen(Window[dict[str, str]]):
         rest = self.query_one("#rest")
         await rest.remove_children()
         asked = question_widget(self.facts[self.fact])
-        await rest.mount(asked, Field("why", say(N_("Why is it corrected?"))))
+        await rest.mount(asked, self._why())
         asked.focus()
+
+    def _why(self) -> Field:
+        """The reason, with those that are usual."""
+        usual = [say(each) for each in CORRECTED]
+        return Field("why", say(N_("Why is it corrected?")), usual=usual)
 
     def confirm(self) -> None:
         """Give it back when it can be read and has a reason."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.app import ComposeResult
 
 from guide.plain import N_
@@ -13,13 +15,18 @@ from guide.screens.widgets.field import Field
 class ReasonScreen(Window[str]):
     """One line to type a reason on; gives it back."""
 
-    def __init__(self, title: str, told: str, ask: str, *, wanted: bool) -> None:
+    def __init__(
+        self, title: str, told: str, ask: str, *, wanted: bool, usual: Sequence[str] = ()
+    ) -> None:
         super().__init__()
         self.title_text, self.told_text, self.ask, self.wanted = title, told, ask, wanted
+        self.usual = tuple(usual)
+        """Reasons to pick."""
 
     def questions(self) -> ComposeResult:
         """The reason."""
-        yield Field("why", say(self.ask))
+        yield Field("why", say(self.ask), usual=[say(each) for each in self.usual],
+                    may_be_blank=not self.wanted)  # fmt: skip
 
     def confirm(self) -> None:
         """Give the reason back; where one is wanted, not without."""

@@ -101,6 +101,9 @@ class BenchView(Widget, can_focus=True):
         bench = self.bench
         angle, needle = bench.angle, bench.needle()
         self.said = control.deed(bench, self.count)
+        if self._still():
+            self._arrive()
+            return
         turned = (bench.angle - angle + 180) % 360 - 180
         now = bench.needle()
         steps = [(each + 1) / FRAMES for each in range(FRAMES)]
@@ -111,6 +114,11 @@ class BenchView(Widget, can_focus=True):
             self.way = [needle + (now - needle) * part for part in steps]
         if self._going is not None:
             self._going.resume()
+
+    def _still(self) -> bool:
+        """Whether nothing may move by itself."""
+        settings = getattr(self.app, "settings", None)
+        return settings is not None and settings.motion == "still"
 
     def _one_frame(self) -> None:
         """The needle goes on by one picture."""

@@ -26,9 +26,10 @@ KEYS = (
 class IntroScreen(Window[str]):
     """One screen of words; Enter begins."""
 
-    def __init__(self, one: Lesson, begins: bool = True) -> None:
+    yes = N_("Begin   ⏎")
+
+    def __init__(self, one: Lesson) -> None:
         super().__init__()
-        self.yes = N_("Begin   ⏎") if begins else N_("Good   ⏎")
         self.title_text, self.told_text = one.title, one.learn
         self.digital = one.digital
 

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from guide.plain import N_, Refusal
+from guide.front.shelf import people_and_lathes
+from guide.plain import N_
 from guide.practice.debrief import debrief
 from guide.practice.lesson import DRAWN
 from guide.practice.session import Practised, practised
-from guide.present.words import refused
-from guide.screens.people import AskScreen, Attempt
+from guide.screens.people import Ask, AskScreen, Attempt, person
 from guide.screens.practice.debrief import DebriefScreen
 from guide.screens.practice.intro import IntroScreen
 from guide.screens.practice.lessons import LessonsScreen
 from guide.screens.practice.opening import begun, wanted
 from guide.screens.practice.sheet import PracticeSheet
-from guide.screens.shelf import people_and_lathes
-from guide.screens.tongue import language
+from guide.screens.signing import signing
 
 if TYPE_CHECKING:
     from guide.journal.holding import Hold
+    from guide.people.hand import Hand
     from guide.screens.app import Spindleside
     from guide.walk.setup import Setup
 
@@ -40,23 +40,19 @@ async def practise(app: Spindleside, told: str) -> None:
     if await app.push_screen_wait(IntroScreen(wanted(name, seed, unit or None)[0])) is None:
         return
 
-    def attempt(answers: Mapping[str, str]) -> str:
-        try:
-            one, number = wanted(name, answers.get("seed", seed), unit or None)
-            opened.append(begun(app.store, one, number, answers["person"], app.typed_at))
-        except Refusal as refusal:
-            return refused(refusal, language())
-        return ""
+    def begin(answers: Mapping[str, str], _: Hand | None) -> None:
+        one, number = wanted(name, answers.get("seed", seed), unit or None)
+        opened.append(begun(app.store, one, number, answers["person"], app.typed_at))
 
-    if await app.push_screen_wait(_asks(name, seed, people, attempt)):
+    if await app.push_screen_wait(_asks(name, seed, people, signing(None, begin))):
         await walk_on_the_bench(app, *opened[0], people)
 
 
 def _asks(name: str, seed: str, people: list[str], attempt: Attempt) -> AskScreen:
     """Who practises, and for a drawn chuck the seed, where it was not told."""
-    asks: list[tuple[str, str, list[str]]] = [("person", N_("Your name:"), people)]
+    asks = [*person(people)]
     if name in ("", DRAWN) and not seed:
-        asks.append(("seed", N_("Seed, a whole number (0 makes one up):"), []))
+        asks.append(Ask("seed", N_("Seed, a whole number (0 makes one up):")))
     told = N_("It is recorded under this name, marked as practice for ever.")
     return AskScreen(N_("Practice"), told, asks, attempt)
 
@@ -64,8 +60,10 @@ def _asks(name: str, seed: str, people: list[str], attempt: Attempt) -> AskScree
 async def walk_on_the_bench(app: Spindleside, setup: Setup, hold: Hold, people: list[str]) -> None:
     """The sheet with its bench until it is left; what has ended is told about."""
     walk = setup if isinstance(setup, Practised) else practised(setup)
+    app.at_setup(walk.state.setup)
     with hold:
         await app.push_screen_wait(PracticeSheet(walk, people, app.quiet))
+    app.at_setup("")
     if walk.state.ended:
         await app.push_screen_wait(DebriefScreen(debrief(walk)))
     await app.start_page.fill()

@@ -19,9 +19,10 @@ from guide.present.entered import marks
 from guide.present.sheet import lines
 from guide.present.visible import visible
 from guide.screens.commands import at_foot
+from guide.screens.modals.help import HelpScreen
 from guide.screens.practice.bench import BackToSheet, BenchView, Typed
-from guide.screens.practice.intro import IntroScreen
-from guide.screens.practice.opening import wanted
+from guide.screens.practice.intro import KEYS as BENCH_KEYS
+from guide.screens.said_here import said_here
 from guide.screens.sheet import SetupSheet, now
 from guide.screens.steps.form import Form
 from guide.screens.steps.readings import TurnForm
@@ -30,6 +31,7 @@ from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.field import Field
+from guide.walk.second import Signer
 
 HINT = N_("hint")
 WORK_IT_OUT = N_("Work out where the needle has to go, and which screw takes it there. F7 tells.")
@@ -100,10 +102,17 @@ class PracticeSheet(SetupSheet):
         form = self.form
         return form.count if isinstance(form, TurnForm) else self.walk.bench.truth.screws
 
-    def enter(self, trigger: str, data: Mapping[str, Any], *, person: str = "") -> bool:
+    def enter(
+        self,
+        trigger: str,
+        data: Mapping[str, Any],
+        *,
+        person: str = "",
+        beside: Signer | None = None,
+    ) -> bool:
         """As on every sheet; the bench shows what was done there with it."""
         self._note_readings()
-        done = super().enter(trigger, data, person=person)
+        done = super().enter(trigger, data, person=person, beside=beside)
         self.bench.stand()
         return done
 
@@ -154,9 +163,7 @@ class PracticeSheet(SetupSheet):
         if name == "hint":
             self.action_hint()
         elif name == "help" and self.walk.at_the_bench:
-            kept = self.walk.kept
-            one, _ = wanted(str(kept["lesson"]), str(kept["seed"]), str(kept["dial"]["unit"]))
-            self.app.push_screen(IntroScreen(one, begins=False))
+            self.app.push_screen(HelpScreen((), said_here(self, "#present"), BENCH_KEYS))
         else:
             super().action_give(name)
 

@@ -58,15 +58,20 @@ class SafeActionForm(Form):
 
 
 class EndForm(StandingForm):
-    """Finished or abandoned: what stands, and nothing more to enter."""
+    """Finished or abandoned: what stands, and nothing more to enter; perhaps what it leads into."""
+
+    def __init__(self, lines: Sequence[tuple[str, str]], leads_on: bool = False) -> None:
+        super().__init__(lines)
+        self.leads_on = leads_on
 
     def offers(self) -> tuple[Offer, ...]:
-        """Close the sheet."""
-        return (("leave", say(N_("Close this sheet   ⏎"))),)
+        """Close the sheet; the next procedure where this one leads into it."""
+        true_it = (("onward", say(N_("Go on: true it now"))),) if self.leads_on else ()
+        return (("leave", say(N_("Close this sheet   ⏎"))), *true_it)
 
     def pressed(self, name: str) -> None:
-        """Let the sheet close."""
-        self.post_message(Picked("leave"))
+        """Let the sheet close, and say whether the next one is to open."""
+        self.post_message(Picked("onward" if name == "onward" and self.leads_on else "leave"))
 
 
 def _table(lines: Sequence[tuple[str, str]]) -> Content:

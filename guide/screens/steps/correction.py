@@ -3,45 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
+from guide.front.correction import Advice
+from guide.front.turn import Turn
 from guide.plain import N_
 from guide.present.chuck_face import SIGNS, Face
 from guide.screens.steps.form import Offer
 from guide.screens.steps.listening import DialChoices
 from guide.screens.steps.readings_play import TypedForm
-from guide.screens.steps.turn import Turn
+from guide.screens.steps.turn import face_of
 from guide.screens.tongue import say
 from guide.screens.widgets.face import FaceView
 from guide.screens.widgets.field import Field
 from guide.screens.widgets.inks import style_here
+from guide.screens.widgets.large import Large
 
 NOT_SURE = "not-sure"
-
-
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """The move as plain text; `screw` is the one under the plunger."""
-
-    screw: int
-    reads: str
-    by: str
-    bring_to: str
-    ease: str
-    tighten: str
-    """Blank until it is known which way the screws move the body."""
-    why: str
-    angle: float
-    high: float | None
-    eases: tuple[int, ...] = ()
-    """Numbers of the screws to ease first, for the picture."""
-    tightens: tuple[int, ...] = ()
-    """Numbers of the screws to tighten then."""
 
 
 class CorrectionForm(TypedForm):
@@ -72,6 +55,8 @@ class CorrectionForm(TypedForm):
             return
         with Horizontal(classes="beside"):
             with Vertical(classes="column"):
+                yield Static(_where(advice, self.turn), classes="move", markup=False)
+                yield Large(advice.bring_to, *_bring(advice, self.turn))
                 yield Static(_told(advice, self.turn, style_here()), classes="move", markup=False)
                 came = say(N_("The dial came to ({unit}):"), unit=self.turn.unit)
                 yield Field("got", came, dial=True)
@@ -84,12 +69,12 @@ class CorrectionForm(TypedForm):
         options = [(str(n), self.turn.say(N_("screw {screw}"), screw=n)) for n in self.screws]
         options.append((NOT_SURE, say(N_("I am not sure"))))
         question = self.turn.say(N_("Which screw was tightened?"))
-        return DialChoices("tightened", question, options, stacked=False)
+        return DialChoices("tightened", question, options)
 
     def _picture(self, advice: Advice) -> Face:
         """The face with the screw under the plunger, and what is to be done at which."""
         return replace(
-            self.turn.face(),
+            face_of(self.turn),
             turned=advice.angle,
             high=advice.high,
             ease=advice.eases,
@@ -128,17 +113,22 @@ class CorrectionForm(TypedForm):
         self.act("record", got=told["got"], **more)
 
 
-def _told(advice: Advice, turn: Turn, style: str) -> Content:
-    """The move in lines, the value to bring the dial to standing out."""
-    unit = turn.unit
+def _where(advice: Advice, turn: Turn) -> str:
+    """Which screw it is about, and what it reads."""
     under = N_("Screw {screw} is under the plunger and reads {reads} {unit}.")
-    bring = N_("Bring the dial to {to} {unit}")
-    far = N_("from {reads}: {by} {unit}")
-    lines = [
-        (turn.say(under, screw=advice.screw, reads=advice.reads, unit=unit) + "\n", ""),
-        (say(bring, to=advice.bring_to, unit=unit) + "\n", "bold $accent"),
-        (say(far, reads=advice.reads, by=advice.by, unit=unit) + "\n", "$accent"),
-    ]
+    return turn.say(under, screw=advice.screw, reads=advice.reads, unit=turn.unit)
+
+
+def _bring(advice: Advice, turn: Turn) -> tuple[str, str]:
+    """The value to bring the dial to, and how far that is."""
+    bring = say(N_("Bring the dial to {to} {unit}"), to=advice.bring_to, unit=turn.unit)
+    far = say(N_("from {reads}: {by} {unit}"), reads=advice.reads, by=advice.by, unit=turn.unit)
+    return bring, far
+
+
+def _told(advice: Advice, turn: Turn, style: str) -> Content:
+    """What to ease, what to tighten then, and why."""
+    lines: list[tuple[str, str]] = []
     if advice.tighten:
         ease, tighten = (SIGNS[style][sign] for sign in ("ease", "tighten"))
         first = turn.say(N_("{sign} Ease first: {screws}."), sign=ease, screws=advice.ease)

@@ -9,6 +9,7 @@ from guide.plain import N_
 from guide.screens.messages import Act, Chosen, Complaint
 from guide.screens.tongue import say
 from guide.screens.widgets.bar import ActionBar
+from guide.screens.widgets.beside_line import BesideLine
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
 
@@ -20,6 +21,10 @@ class Form(Vertical):
     """A page's own part: it takes plain values, posts `Act`, and decides nothing."""
 
     DEFAULT_CSS = "Form { height: auto; }"
+    takes_values = False
+    """Whether what an instrument types belongs here: the page reads a dial."""
+    hears_every_key = False
+    """Whether no key may be kept back, as at a gate, where each counts by its time."""
     sequence = 0
     """The number of the event after which the page was opened."""
 
@@ -47,7 +52,8 @@ class Form(Vertical):
 
     def asked(self) -> list[Choices | Field]:
         """The questions in order."""
-        return [each for each in self.query("Choices, Field") if each.display]  # type: ignore[misc]
+        found = [each for each in self.query("Choices, Field") if each.display]
+        return [each for each in found if not isinstance(each, BesideLine)]  # type: ignore[misc]
 
     def onward(self, name: str) -> None:
         """The focus goes from a question to the next one, after the last to the usual button."""
@@ -71,6 +77,14 @@ class Form(Vertical):
         self.complain(sentence)
         if onward and not sentence:
             self.onward(name)
+        elif onward:
+            self._show_again(name)
+
+    def _show_again(self, name: str) -> None:
+        """The question whose answer was not accepted comes in sight."""
+        for each in self.asked():
+            if each.name == name:
+                self.call_after_refresh(each.scroll_visible, animate=False)
 
     def answered(self, name: str, value: str) -> None:
         """What else an answer changes."""
@@ -87,6 +101,11 @@ class Form(Vertical):
                 each.focus()
                 return False
         return True
+
+    @property
+    def begun(self) -> bool:
+        """Whether something was typed already: then nobody moves the page or the focus away."""
+        return False
 
     def told(self) -> dict[str, str]:
         """Every answer in sight by its name."""

@@ -69,6 +69,7 @@ class CheckRow(Widget):
 class GateForm(Form, can_focus=True):
     """The checks of a gate; when the last is confirmed the gate is acknowledged."""
 
+    hears_every_key = True
     clock: Callable[[], float] = staticmethod(monotonic)
     """Seconds, on the same clock as the times of keys."""
 
@@ -81,7 +82,7 @@ class GateForm(Form, can_focus=True):
 
     def compose(self) -> ComposeResult:
         """How it is confirmed, and the checks."""
-        how = say(N_("Look, then press each check's own number, or click it. 0 takes all back."))
+        how = say(N_("Look, then press each check's own number, or touch it. 0 takes all back."))
         yield Static(how, classes="how", markup=False)
         for number, check in enumerate(self.checks, start=1):
             yield CheckRow(number, check)

@@ -20,6 +20,7 @@ from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
+from guide.walk.sent_by import sent_in
 
 LAG = 0.1
 """Seconds to wait beyond the rule's own, for a key that is still on its way."""
@@ -42,6 +43,7 @@ class ListeningForm(Form):
     what has the focus, and a value never presses a button or chooses an answer.
     """
 
+    takes_values = True
     unit = ""
     """The unit that the dial is read in."""
 
@@ -62,6 +64,37 @@ class ListeningForm(Form):
         """Whether the last key was one that presses a button and belonged to no value."""
         self.said = ""
         """The last complaint."""
+        self.sent: dict[str, tuple[str, str]] = {}
+        """What came by wire, by the name of the reading: the value, and from which indicator."""
+
+    def act(self, trigger: str, **data: object) -> None:
+        """What is entered says which readings came by wire."""
+        super().act(trigger, **data, **sent_in(data, self.sent))
+
+    def take_sent(self, typed: str, name: str) -> None:
+        """A value that an indicator of that name sent, with its unit: on its line, and moved on.
+
+        It goes under the cursor, else to the first open line; it never presses or chooses anything.
+        """
+        number, sentence = self.number(typed)
+        under = (each for each in self.query(Field) if each.entry.has_focus and each.display)
+        line = next(under, None) or self.line()
+        if line is None:
+            everything = N_("Everything is read here: {text} was not taken.")
+            sentence = sentence or say(everything, text=typed)
+        if sentence or line is None:
+            self.complain(sentence)
+            return
+        reading = self.reading_on(line)
+        line.entry.value = "" if line.hands_over else number
+        self.said = ""
+        self.chosen(line.name or "", number, True)
+        if not self.said:
+            self.sent[reading] = (number, name)
+
+    def reading_on(self, line: Field) -> str:
+        """The name of the reading that a line takes next, as the journal has it."""
+        return line.name or ""
 
     def line(self) -> Field | None:
         """Where a value goes now; None where nothing is left to read."""

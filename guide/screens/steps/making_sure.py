@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.widgets import Static
 
+from guide.front.looks import Look
 from guide.plain import N_
 from guide.screens.steps.form import Form, Offer
 from guide.screens.tongue import say
@@ -15,16 +15,6 @@ from guide.screens.widgets.choices import Choices, Option
 
 Answers = Callable[[str], Mapping[str, tuple[Option, ...]]]
 """For an answer about the power, what may be seen of each variable."""
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """One variable as it is asked."""
-
-    name: str
-    ask: str
-    recorded: str
-    """What was recorded last, in words; blank for nothing."""
 
 
 class LookForm(Form):
@@ -47,7 +37,6 @@ class LookForm(Form):
                 each.ask,
                 answers[each.name],
                 note=recorded if each.recorded else "",
-                stacked=False,
                 classes="tight",
             )
 

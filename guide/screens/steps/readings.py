@@ -12,6 +12,7 @@ from textual.containers import Horizontal, Vertical
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from guide.front.turn import Doubt, High, Rolls, Trouble, Turn
 from guide.measure.numerals import parse_number
 from guide.plain import N_, Refusal
 from guide.present.chuck_face import positions
@@ -19,15 +20,19 @@ from guide.present.sweep import Sweep, sweep
 from guide.screens.messages import OfferChanged
 from guide.screens.steps.form import Offer
 from guide.screens.steps.listening import DialChoices, ListeningForm
-from guide.screens.steps.turn import Doubt, High, Rolls, Trouble, Turn
+from guide.screens.steps.turn import face_of
 from guide.screens.tongue import say
 from guide.screens.widgets.face import FaceView
 from guide.screens.widgets.field import Field
 from guide.screens.widgets.inks import style_here
 from guide.screens.widgets.sweep import SweepView
 from guide.screens.widgets.taken import Taken
+from guide.walk.sent_by import CLOSING
 
 __all__ = ["Turn", "TurnForm"]
+
+SETTLED = 0.1
+"""Seconds after which a line that came or went below the page has its place."""
 
 
 class TurnForm(ListeningForm):
@@ -39,8 +44,9 @@ class TurnForm(ListeningForm):
     TurnForm .turning { height: auto; margin: 0 0 1 0; }
     TurnForm .beside { height: auto; }
     TurnForm .column { width: 1fr; height: auto; }
-    TurnForm .lowest { margin: 1 0 0 0; }
-    TurnForm .highest { margin: 0; }
+    TurnForm .watched { layout: horizontal; height: 3; margin: 0; }
+    TurnForm .watched .question { width: 1fr; height: 3; }
+    TurnForm .watched Input { width: 16; margin: 0 1 0 0; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f11", "one_back", show=False)]
 
@@ -67,32 +73,32 @@ class TurnForm(ListeningForm):
             (str(count), say(N_("at {count}"), count=count)) for count in sorted(self.turn.counts)
         ]
         question = say(N_("How many positions round the turn?"))
-        yield DialChoices("count", question, options, chosen=str(self.count), stacked=False)
+        yield DialChoices("count", question, options, chosen=str(self.count))
         with Vertical(classes="turning"):
             with Horizontal(classes="beside"):
                 with Vertical(classes="column"):
                     yield Field("reading", " ", dial=True, hands_over=True)
                     yield SweepView(self.turn.marks, self.turn.unit, style_here())
                     yield from self._watched()
-                yield FaceView(self.turn.face(), self.noun, map(float, self.angles))
+                yield FaceView(face_of(self.turn), self.noun, map(float, self.angles))
             yield Taken(self.turn)
         yield DialChoices(
             "rolled",
             say(N_("The pointer may have passed its zero on the way. Did it?")),
             [("yes", say(N_("yes, it went round"))), ("no", say(N_("no, read as typed")))],
-            stacked=False,
         )
 
     def _watched(self) -> Iterator[Field]:
         """The lowest and the highest that were seen over a whole turn."""
         low = say(N_("Watched over a turn: lowest (or blank)"))
         high = say(N_("Watched over a turn: highest (or blank)"))
-        yield Field("low", low, dial=True, classes="lowest")
-        yield Field("high", high, dial=True, classes="highest")
+        yield Field("low", low, dial=True, classes="watched")
+        yield Field("high", high, dial=True, classes="watched")
 
     def on_mount(self) -> None:
         """Begin at the first position."""
         self._show()
+        self.watch(self.screen.query_one("#page"), "virtual_size", self._laid_out, init=False)
 
     @property
     def angles(self) -> tuple[str, ...]:
@@ -104,6 +110,11 @@ class TurnForm(ListeningForm):
         """Whether every position and the first one again are read."""
         return len(self.values) > self.count
 
+    @property
+    def begun(self) -> bool:
+        """An instrument may have typed before the page was whole."""
+        return bool(self.values)
+
     def first(self) -> Widget:
         """The line to type on."""
         return self._field("low").entry if self.complete else self._entry
@@ -111,6 +122,13 @@ class TurnForm(ListeningForm):
     def line(self) -> Field | None:
         """Where a value goes while there is something to read."""
         return None if self.complete else self._field("reading")
+
+    def reading_on(self, line: Field) -> str:
+        """Readings of the turn are numbered from 1, the first one again closes it."""
+        if line.name != "reading":
+            return super().reading_on(line)
+        place = len(self.values)
+        return CLOSING if place == self.count else str(place + 1)
 
     @property
     def _entry(self) -> Input:
@@ -176,13 +194,14 @@ class TurnForm(ListeningForm):
             self.complain(sentence)
             self._field("reading").put_back(typed)
             self.focus_on(self._entry)
+            self._field("reading").scroll_visible(animate=False)
             return
         self.complain("")
         self.doubted = ""
         self.values.append(number)
         self._show()
         self.first_focus()
-        self.call_after_refresh(self._in_sight)
+        self._laid_out()
 
     def _doubt_once(self, typed: str) -> str:
         """A value far from its neighbours is asked about once; typed again it is believed."""
@@ -193,22 +212,28 @@ class TurnForm(ListeningForm):
 
     def on_resize(self, event: events.Resize) -> None:
         """What is above the line has gone or come."""
+        self._laid_out()
+
+    def _laid_out(self) -> None:
+        """Keep the readings in sight; once more when the lines round the page have settled."""
         if self.values:
             self.call_after_refresh(self._in_sight)
+            self.set_timer(SETTLED, self._in_sight)
 
     def _in_sight(self) -> None:
-        """The line to type on and what is drawn beside and below it."""
+        """The line to type on, and of what is drawn beside and below it as much as fits."""
         page, turning = self.screen.query_one("#page"), self.query_one(".turning")
-        above = page.region.y - turning.region.y
+        room = turning.region.y - page.region.y
         below = turning.region.bottom - page.region.bottom
-        if below > 0 or above > 0:
-            page.scroll_relative(y=below if below > 0 else -above, animate=False, force=True)
+        if below > 0 or room < 0:
+            page.scroll_relative(y=min(below, room), animate=False, force=True)
 
     def action_one_back(self) -> None:
         """The last value comes back to be typed again."""
         if self.values:
             self._entry.value = ""
             self._field("reading").put_back(self.values.pop())
+            self.sent.pop(self.reading_on(self._field("reading")), None)
             self._show()
             self.first_focus()
 

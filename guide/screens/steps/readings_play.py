@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 from textual.app import ComposeResult
 
+from guide.front.turn import Turn
 from guide.plain import N_
 from guide.screens.steps.listening import ListeningForm
-from guide.screens.steps.turn import Turn
 from guide.screens.tongue import say
 from guide.screens.widgets.field import Field
 

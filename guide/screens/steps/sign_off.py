@@ -8,16 +8,12 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
 
+from guide.front.results import MEANINGS
 from guide.plain import N_
 from guide.screens.steps.form import Form, Offer
 from guide.screens.tongue import say
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
-
-MEANINGS = {
-    "did": N_("I did this work as recorded and hand the lathe over"),
-    "saw": N_("I did part of this work, saw the rest, and hand the lathe over"),
-}
 
 
 class SignOffForm(Form):
@@ -25,9 +21,9 @@ class SignOffForm(Form):
 
     DEFAULT_CSS = "SignOffForm .summary { padding: 0 2; margin: 0 0 1 0; height: auto; }"
 
-    def __init__(self, summary: Sequence[tuple[str, str]]) -> None:
+    def __init__(self, summary: Sequence[tuple[str, str]], people: Sequence[str] = ()) -> None:
         super().__init__()
-        self.summary = tuple(summary)
+        self.summary, self.people = tuple(summary), tuple(people)
 
     def compose(self) -> ComposeResult:
         """What is handed over, the meaning, the name."""
@@ -37,7 +33,7 @@ class SignOffForm(Form):
         yield Static(Content.assemble(*parts), classes="summary", markup=False)
         options = [(each, say(words)) for each, words in MEANINGS.items()]
         yield Choices("meaning", say(N_("What does your name here mean?")), options)
-        yield Field("name", say(N_("Your name, typed by you:")))
+        yield Field("name", say(N_("Your name, given by you:")), usual=self.people)
 
     def offers(self) -> tuple[Offer, ...]:
         """One button."""

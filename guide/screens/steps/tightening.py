@@ -3,31 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.widgets import Input, Static
 
+from guide.front.tightening import Tightening
 from guide.plain import N_
+from guide.present.usual import SOURCES, units
 from guide.screens.steps.form import Form
 from guide.screens.tongue import say
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
-
-
-@dataclass(frozen=True, slots=True)
-class Tightening:
-    """What a tightening step is told: plain values."""
-
-    kind: str
-    what: str
-    """What is done, in words."""
-    torque: str
-    """As given before, blank for not yet."""
-    source: str
-    comparison: str
-    """The calculated figure for comparison, blank where it cannot be calculated."""
-
 
 Passes = Callable[[str], str]
 """The order and the stages as lines, for a torque as typed."""
@@ -43,7 +29,7 @@ class TighteningForm(Form):
     @property
     def with_torque(self) -> bool:
         """Whether a torque is asked."""
-        return self.given.kind in ("torque", "check")
+        return self.given.with_torque
 
     def compose(self) -> ComposeResult:
         """The order, and for a torque the wrench, the figure, its source and the check pass."""
@@ -54,8 +40,10 @@ class TighteningForm(Form):
         yes_no = (("yes", say(N_("yes"))), ("no", say(N_("no, by feel"))))
         yield Choices("wrench", say(N_("Is there a torque wrench for it?")), yes_no)
         yield Field("torque", say(N_("The maker's torque, with its unit:")),
-                    value=self.given.torque, help=self.given.comparison)  # fmt: skip
-        yield Field("source", say(N_("Where that figure comes from:")), value=self.given.source)
+                    value=self.given.torque, help=self.given.comparison,
+                    units=units("torque"))  # fmt: skip
+        yield Field("source", say(N_("Where that figure comes from:")), value=self.given.source,
+                    usual=[say(each) for each in SOURCES])  # fmt: skip
         checked = N_("Gone round once more at full torque until none moved?")
         done = (("yes", say(N_("yes, none moved"))),)
         yield Choices("check_pass", say(checked), done)

@@ -3,30 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from guide.front.results import Result
 from guide.plain import N_
+from guide.present.usual import STOPPED
 from guide.screens.steps.form import Form
 from guide.screens.tongue import say
 from guide.screens.widgets.choices import Choices, Option
 from guide.screens.widgets.field import Field
-
-
-@dataclass(frozen=True, slots=True)
-class Result:
-    """One judged result in words."""
-
-    name: str
-    lines: tuple[str, ...]
-    """Judged runout, uncertainty, tolerance, rule."""
-    verdict: str
-    flags: tuple[tuple[str, tuple[str, ...]], ...]
-    """Each flag's sentence and its likely causes in order."""
+from guide.screens.widgets.large import Large
 
 
 class VerdictForm(Form):
@@ -44,11 +34,14 @@ class VerdictForm(Form):
     def compose(self) -> ComposeResult:
         """Results above, decisions below."""
         for each in self.results:
+            if each.word:
+                yield Large(each.word, f"{each.name}: {each.verdict}")
             yield Static(_shown(each), classes="result", markup=False)
         if self.advised:
             yield Static(self.advised, classes="result", markup=False)
         yield Choices("decision", say(N_("What is decided?")), self.decisions)
-        yield Field("why", say(N_("Why is it stopped? (for the record)")))
+        yield Field("why", say(N_("Why is it stopped? (for the record)")),
+                    usual=[say(each) for each in STOPPED])  # fmt: skip
 
     def on_mount(self) -> None:
         """The reason is asked only when stopping."""
@@ -76,8 +69,8 @@ class VerdictForm(Form):
 
 def _shown(result: Result) -> Content:
     """One result: the verdict in words first, then its figures, flags and causes."""
-    parts = [(f"{result.name}: ", "bold"), (result.verdict, "bold $accent")]
-    parts += [(f"\n  {line}", "") for line in result.lines]
+    parts = [] if result.word else [(f"{result.name}: ", "bold"), (result.verdict, "bold $accent")]
+    parts.append(("\n".join(("", *result.lines) if parts else result.lines), ""))
     for sentence, causes in result.flags:
         parts.append((f"\n! {sentence}", "$warning"))
         parts += [(f"\n    {place}. {cause}", "$quiet") for place, cause in enumerate(causes, 1)]

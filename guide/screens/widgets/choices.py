@@ -1,11 +1,11 @@
-"""A question with its answers to choose from: by number, by left and right, or by a click."""
+"""A question with its answers to choose from: by number, by left and right, or by a touch."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -14,18 +14,16 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from guide.screens.messages import Chosen
+from guide.screens.widgets.tiles import Piece, Tile, tiled
+from guide.screens.widgets.wrapped import wrapped
 
 Option = tuple[str, str]
 """A value and its words."""
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A part of a drawn line; `option` is the number of the answer it belongs to, from 0."""
-
-    text: str
-    style: str
-    option: int | None = None
+OPEN, CHOSEN = "on $panel", "bold $background on $primary"
+EDGE_OF = {OPEN: "$background on $panel", CHOSEN: "$background on $primary"}
+"""How a tile's face looks, and the edge that ends it."""
 
 
 class Choices(Widget, can_focus=True):
@@ -40,7 +38,7 @@ class Choices(Widget, can_focus=True):
         Binding("left", "step(-1)", show=False),
         Binding("right", "step(1)", show=False),
         Binding("enter,space", "onward", show=False),
-        Binding("up", "app.focus_previous", show=False),
+        Binding("up,slash", "app.focus_previous", show=False),
         Binding("down", "app.focus_next", show=False),
     ]
     chosen: reactive[str] = reactive("", layout=False)
@@ -55,11 +53,10 @@ class Choices(Widget, can_focus=True):
         chosen: str = "",
         note: str = "",
         help: str = "",
-        stacked: bool = True,
         classes: str = "",
     ) -> None:
         super().__init__(name=name, classes=classes)
-        self.question, self.note, self.help, self.stacked = question, note, help, stacked
+        self.question, self.note, self.help = question, note, help
         self.set_reactive(Choices.options, tuple(options))
         self.set_reactive(Choices.chosen, chosen)
 
@@ -88,7 +85,8 @@ class Choices(Widget, can_focus=True):
         self.choose((now + by) % len(values), onward=False)
 
     def action_onward(self) -> None:
-        """Go on to the next line with what is chosen here."""
+        """Go on to the next line with what is chosen here; with nothing chosen, show it."""
+        self.scroll_visible(animate=False)
         if self.chosen:
             self.post_message(Chosen(self.name or "", self.chosen, True))
 
@@ -104,16 +102,14 @@ class Choices(Widget, can_focus=True):
             self.choose(hit, onward=True)
 
     def option_at(self, x: int, y: int) -> int | None:
-        """The answer drawn at a place of this widget; stacked answers take their whole line."""
+        """The answer whose tile is at a place of this widget."""
         lines = self._lines(self.size.width)
-        if not 0 <= y < len(lines):
-            return None
         column = 0
-        for piece in lines[y]:
-            column += len(piece.text)
+        for piece in lines[y] if 0 <= y < len(lines) else []:
+            column += cell_len(piece.text)
             if x < column:
                 return piece.option
-        return lines[y][-1].option if self.stacked and lines[y] else None
+        return None
 
     def spot(self, value: str) -> Offset:
         """Where an answer is drawn, for a pointer."""
@@ -122,7 +118,7 @@ class Choices(Widget, can_focus=True):
             for piece in line:
                 if piece.option is not None and self.options[piece.option][0] == value:
                     return Offset(column + 1, y)
-                column += len(piece.text)
+                column += cell_len(piece.text)
         raise KeyError(value)
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
@@ -145,45 +141,21 @@ class Choices(Widget, can_focus=True):
         """Everything that is drawn, line by line."""
         sign = "▸ " if self.has_focus else "  "
         title = f"{sign}{self.question}"
-        first = [[Piece(each, "bold")] for each in _wrapped(title, width)]
-        note = [[Piece(f"  {each}", "$quiet")] for each in _wrapped(self.note, width - 2)]
-        told = [[Piece(f"  {each}", "$quiet")] for each in _wrapped(self.help, width - 2)]
+        first = [[Piece(each, "bold")] for each in wrapped(title, width)]
+        note = [[Piece(f"  {each}", "$quiet")] for each in wrapped(self.note, width - 2)]
+        told = [[Piece(f"  {each}", "$quiet")] for each in wrapped(self.help, width - 2)]
         if len(first) == 1 and len(note) == 1 and len(title) + len(self.note) + 3 < width:
             first[0].append(Piece(f"   {self.note}", "$quiet"))
             note = []
-        return [*first, *note, *told, *(self._stack(width) if self.stacked else self._row(width))]
+        return [*first, *note, *told, *tiled(list(self._tiles()), width)]
 
-    def _stack(self, width: int) -> Iterator[list[Piece]]:
-        """One answer a line, longer ones on more."""
-        for place in range(len(self.options)):
-            for number, part in enumerate(_wrapped(self._words(place), width - 8)):
-                text = f"    {part}" if number == 0 else f"        {part}"
-                yield [Piece(text, self._style(place), place)]
-
-    def _row(self, width: int) -> Iterator[list[Piece]]:
-        """Answers beside each other, as many as fit."""
-        line, used = [Piece("   ", "")], 3
-        for place in range(len(self.options)):
-            text = f" {self._words(place)} "
-            if used + len(text) + 1 > width and used > 3:
-                yield line
-                line, used = [Piece("   ", "")], 3
-            line += [Piece(text[: width - 4], self._style(place), place), Piece(" ", "")]
-            used += len(text) + 1
-        yield line
+    def _tiles(self) -> Iterator[Tile]:
+        """A tile for each answer; the chosen one stands out by its sign first."""
+        for place, (value, _) in enumerate(self.options):
+            face = CHOSEN if value == self.chosen else OPEN
+            yield Tile(self._words(place), face, EDGE_OF[face])
 
     def _words(self, place: int) -> str:
         """Sign, number and words of an answer."""
         value, words = self.options[place]
         return f"{'●' if value == self.chosen else '○'} {place + 1} {words}"
-
-    def _style(self, place: int) -> str:
-        """A chosen answer stands out by its sign first."""
-        return "bold $accent" if self.options[place][0] == self.chosen else ""
-
-
-def _wrapped(text: str, width: int) -> list[str]:
-    """Words on lines."""
-    from textwrap import wrap
-
-    return wrap(text, max(width, 12)) if text else []

@@ -1,27 +1,48 @@
-"""A question that is answered by typing."""
+"""A question that is answered by typing, or by a tile beside the line where words are usual."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.widget import Widget
 from textual.widgets import Input, Static
 from textual.widgets.input import Selection
 
 from guide.plain import N_
 from guide.present.gate_keys import QUIET
 from guide.present.value_keys import ENDS
-from guide.screens.messages import Chosen, Picked
+from guide.screens.messages import Chosen
 from guide.screens.tongue import say
-from guide.screens.widgets.press import Press
+from guide.screens.widgets.beside_line import UNITS, USUAL, BesideLine
 
 UNKNOWN = "unknown"
+NOT_KNOWN = "."
+"""What stands for that on a numeric keypad."""
+COMMANDS = {"*": "screen.star", "/": "app.focus_previous"}
+"""Signs that begin no answer: on a blank line they are keys."""
 
 
-class DialLine(Input):
+class PlainLine(Input):
+    """A line for words or a figure; what stands there is typed over: a keypad has no way back."""
+
+    async def _on_key(self, event: events.Key) -> None:
+        """A sign that begins no answer is a key while the line is blank."""
+        if not self.value and event.character in COMMANDS:
+            event.stop()
+            event.prevent_default()
+            await self.run_action(COMMANDS[str(event.character)])
+
+    def on_blur(self) -> None:
+        """Whoever comes back types over what stands there."""
+        self.select_on_focus = not isinstance(self, DialLine)
+
+
+class DialLine(PlainLine):
     """A line that a dial may type on: Enter or Tab ends a value before any later key is looked at.
 
     What cannot be taken is put back, marked, so that the next value stands in its place.
@@ -66,19 +87,32 @@ class DialLine(Input):
             self.selection = Selection(0, len(value))
 
 
+class UnseenLine(Input):
+    """A line for a PIN: neither shown nor copied; whoever comes back to it types it anew."""
+
+    def __init__(self) -> None:
+        super().__init__(select_on_focus=True, password=True)
+
+    def action_copy(self) -> None:
+        """Nothing goes to the clipboard."""
+
+    def action_cut(self) -> None:
+        """Nothing goes to the clipboard, and nothing is lost."""
+
+
 class Field(Vertical):
-    """The question, the place to type, what helps to answer, and `unknown` where it is allowed."""
+    """The question, usual answers, the place to type, its units, what helps, and `unknown`."""
 
     DEFAULT_CSS = """
     Field { height: auto; margin: 0 0 1 0; }
     Field Input {
-        height: 1; border: none; padding: 0 1; margin: 0 2; background: $panel; max-width: 60;
+        height: 3; border: none; padding: 1 1 0 1; margin: 0 2; background: $panel; max-width: 60;
+        border-bottom: hkey $background;
     }
-    Field Input:focus { border: none; background: $surface; text-style: bold; }
+    Field Input:focus { border: none; border-bottom: hkey $accent; background: $surface;
+        background-tint: $foreground 0%; text-style: bold; }
     Field .question { text-style: bold; }
     Field .help { color: $quiet; padding: 0 2; }
-    Field Press { width: auto; margin: 0 1; background: $background; color: $quiet; }
-    Field Press:focus { background: $primary; color: $background; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "app.focus_previous", show=False),
@@ -96,22 +130,38 @@ class Field(Vertical):
         classes: str = "",
         dial: bool = False,
         hands_over: bool = False,
+        hidden: bool = False,
+        usual: Sequence[str] = (),
+        units: Sequence[str] = (),
+        may_be_blank: bool = False,
     ) -> None:
         super().__init__(name=name, classes=classes)
         self.question, self.help = question, help
         self.may_be_unknown, self.hands_over = may_be_unknown, hands_over
-        self.entry = DialLine(value, hands_over) if dial else Input(value, select_on_focus=False)
+        self.hidden = hidden
+        """Whether what is typed is not shown, as with a PIN."""
+        self.usual, self.units = tuple(usual), tuple(units)
+        """Answers to pick, and units for a figure that is typed without one."""
+        self.may_be_blank = may_be_blank
+        """Whether Enter on the usual answers passes the line over."""
+        plain = UnseenLine() if hidden else PlainLine(value, select_on_focus=True)
+        self.entry = DialLine(value, hands_over) if dial else plain
         """The line to type on; its cursor stands still, as everything here does."""
         self.entry.cursor_blink = False
 
     def compose(self) -> ComposeResult:
-        """Question above, the line to type on, help below."""
+        """Question above, usual answers, the line to type on, help and units below."""
         yield Static(f"  {self.question}", classes="question", markup=False)
-        yield self.entry
         if self.help:
             yield Static(self.help, classes="help", markup=False)
+        if self.usual:
+            yield BesideLine(USUAL, [(each, each) for each in self.usual], self.entry)
+        yield self.entry
+        if self.units:
+            yield BesideLine(UNITS, [(each, each) for each in self.units], self.entry)
         if self.may_be_unknown:
-            yield Press(UNKNOWN, say(N_("○ not known here: answer “unknown”")))
+            words = say(N_("not known here (.)"))
+            yield BesideLine(UNKNOWN, [(UNKNOWN, words)], self.entry)
 
     def on_descendant_focus(self) -> None:
         """The sign of the focus comes."""
@@ -139,19 +189,39 @@ class Field(Vertical):
 
     @property
     def value(self) -> str:
-        """What is typed, without gaps around it."""
-        return self.entry.value.strip()
+        """What is typed, without gaps around it; what is hidden is taken as it is."""
+        return self.entry.value if self.hidden else self.entry.value.strip()
+
+    def beside(self, name: str) -> BesideLine | None:
+        """A row of tiles of this line."""
+        return next((each for each in self.query(BesideLine) if each.name == name), None)
 
     def focus(self, scroll_visible: bool = True) -> Field:
-        """The focus belongs on the line to type on."""
-        self.entry.focus(scroll_visible)
+        """The focus belongs on the usual answers while there is none, else on the line.
+
+        The whole of it comes in sight, the question too.
+        """
+        usual = None if self.value else self.beside(USUAL)
+        return self._to(usual or self.entry, scroll_visible)
+
+    def _to(self, part: Widget, scroll_visible: bool = True) -> Field:
+        """The focus on one part."""
+        part.focus(scroll_visible=False)
+        if scroll_visible:
+            self.call_after_refresh(self.scroll_visible, animate=False)
         return self
 
     @on(Input.Submitted)
     def _typed(self, event: Input.Submitted) -> None:
-        """Enter goes on to the next line."""
+        """Enter goes on: to the units for a bare figure that has some, else to the next line."""
         event.stop()
-        self.post_message(Chosen(self.name or "", event.value.strip(), True))
+        told = event.value if self.hidden else event.value.strip()
+        if told == NOT_KNOWN and self.may_be_unknown:
+            self._answer(UNKNOWN)
+        elif (units := self.beside(UNITS)) and is_bare(told):
+            self._to(units)
+        else:
+            self.post_message(Chosen(self.name or "", "" if self.hidden else told, True))
 
     @on(Input.Changed)
     def _typing(self) -> None:
@@ -159,9 +229,33 @@ class Field(Vertical):
         if self.entry.has_focus:
             self.scroll_visible(animate=False)
 
-    @on(Picked)
-    def _not_known(self, event: Picked) -> None:
-        """`unknown` is an answer."""
-        event.stop()
-        self.entry.value = UNKNOWN
-        self.post_message(Chosen(self.name or "", UNKNOWN, True))
+    @on(Chosen)
+    def _picked(self, event: Chosen) -> None:
+        """A tile beside the line is its answer, or the unit of the figure on it."""
+        if event.name in (USUAL, UNITS, UNKNOWN):
+            event.stop()
+            figure = self.value if is_bare(self.value) else figure_of(self.value)
+            if event.name == UNITS and not figure:
+                self.entry.focus()
+            elif self.may_be_blank and not event.value:
+                self._answer("")
+            elif event.value:
+                self._answer(f"{figure} {event.value}" if event.name == UNITS else event.value)
+            else:
+                self.entry.focus()
+
+    def _answer(self, words: str) -> None:
+        """An answer that was picked stands on the line."""
+        self.entry.value = words
+        self.post_message(Chosen(self.name or "", words, True))
+
+
+def is_bare(text: str) -> bool:
+    """Whether a figure stands there without a unit."""
+    return bool(text) and text[-1].isdecimal() and not any(each.isalpha() for each in text)
+
+
+def figure_of(text: str) -> str:
+    """The figure before a unit; blank where there is none."""
+    figure = text.rstrip("".join(each for each in text if not each.isdecimal()))
+    return figure if is_bare(figure) else ""

@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Mapping
+from contextvars import ContextVar
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
@@ -36,6 +38,19 @@ INKS: Mapping[str, str] = {
     PAPER: "$background",
 }
 """The token of every ink."""
+LINES = frozenset({"curve", "guess", "rim", "left", "zero"})
+"""Inks of lines: a sign that stands on one is drawn on paper, or it could not be seen."""
+
+
+@dataclass(slots=True)
+class Drawn:
+    """How one program draws: the same for all its tasks, which each copied their context."""
+
+    colours: bool = True
+    """False where the screens have no colours: drawings then have only signs."""
+
+
+DRAWN: ContextVar[Drawn] = ContextVar("drawn")
 STRONG = frozenset({"screw", "under", "high", "tighten", "ease", "plunger", "point", "again"})
 """Inks that are written in bold, so that they stand out where there are no colours."""
 
@@ -43,6 +58,7 @@ STRONG = frozenset({"screw", "under", "high", "tighten", "ease", "plunger", "poi
 def style_here(environ: Mapping[str, str] | None = None, encoding: str | None = None) -> str:
     """How drawings are made on this terminal."""
     env = os.environ if environ is None else environ
+    env = env if DRAWN.get(Drawn()).colours else {**env, "NO_COLOR": "1"}
     written_in = getattr(sys.__stdout__, "encoding", None) if encoding is None else encoding
     return drawing_style(env, written_in or "utf-8")
 
@@ -63,6 +79,7 @@ def line(row: Row) -> Content:
 
 def style(ink: str, ground: str) -> str:
     """The style of a sign in one ink on another."""
+    ground = PAPER if ink in STRONG and ground in LINES else ground
     parts = ["bold"] if ink in STRONG else []
     parts += [INKS[ink]] if ink else []
     return " ".join([*parts, f"on {INKS[ground]}"] if ground else parts)

@@ -1,4 +1,4 @@
-"""A large thing to press: by Enter or space when it has the focus, or by a click anywhere on it."""
+"""A tile to press, three lines tall: by Enter or space when it has the focus, or by a touch."""
 
 from __future__ import annotations
 
@@ -15,14 +15,18 @@ class Press(Widget, can_focus=True):
     """A row or button with a name; pressing it posts `Picked`."""
 
     DEFAULT_CSS = """
-    Press { height: auto; padding: 0 1; background: $panel; text-wrap: nowrap; }
+    Press {
+        height: auto; min-height: 3; padding: 1 2 0 2; background: $panel; text-wrap: wrap;
+        border-bottom: hkey $background;
+    }
+    Press.low { padding: 0 2; }
     Press:hover { background: $surface; }
     Press:focus { background: $primary; color: $background; text-style: bold; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,space", "press", show=False),
-        Binding("up", "app.focus_previous", show=False),
-        Binding("down", "app.focus_next", show=False),
+        Binding("up,left,slash", "app.focus_previous", show=False),
+        Binding("down,right", "app.focus_next", show=False),
     ]
 
     def __init__(self, name: str, label: str, *, classes: str = "") -> None:

@@ -8,9 +8,9 @@ from textual import events
 from textual.content import Content
 from textual.widgets import Static
 
+from guide.front.turn import Turn
 from guide.plain import N_
 from guide.present.readings_list import aligned, in_columns
-from guide.screens.steps.turn import Turn
 from guide.screens.tongue import say
 
 EDGE, INDENT = 6, 2
