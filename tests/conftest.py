@@ -1,11 +1,28 @@
-"""What holds for every test: the real data folder raises when it is touched."""
+"""What holds for every test: the real data folder raises when it is touched.
+
+Files of tests lie in memory where the system has room for them: what is written durably is written
+the same way, and waits for no disk.
+"""
 
 from __future__ import annotations
 
+import os
+import select
+import shutil
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NoReturn
 
 import pytest
+
+MEMORY, ROOM = Path("/dev/shm"), 2**30
+"""Where Linux keeps files in memory, and how many bytes have to be free there."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Choose where temporary folders are made, unless somebody has chosen already."""
+    if os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ROOM:
+        os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 
 
 @pytest.fixture(autouse=True)
@@ -15,6 +32,57 @@ def kept_from_the_real_data_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr("platformdirs.user_data_dir", touched)
 
 
+class Indicator:
+    """A simulated indicator at the far end of a pseudo-terminal."""
+
+    def __init__(self) -> None:
+        import tty
+
+        self.far, self._near = os.openpty()
+        self.port = os.ttyname(self._near)
+        tty.setraw(self._near)
+
+    def sends(self, data: bytes) -> None:
+        """Bytes as they are, all of them, however slowly they are read."""
+        while data:
+            data = data[os.write(self.far, data[:1024]) :]
+
+    def hears(self, seconds: float = 2.0) -> bytes:
+        """What was sent to it."""
+        ready, _, _ = select.select([self.far], [], [], seconds)
+        return os.read(self.far, 100) if ready else b""
+
+    def unplug(self) -> None:
+        """The wire is pulled."""
+        for end in (self._near, self.far):
+            os.close(end)
+        self.far = self._near = -1
+
+    def end(self) -> None:
+        """Unplugged, if it is not yet."""
+        if self.far >= 0:
+            self.unplug()
+
+
+@pytest.fixture
+def indicator() -> Iterator[Callable[[], Indicator]]:
+    """Plugs in simulated indicators, each on a port of its own."""
+    plugged: list[Indicator] = []
+
+    def plug() -> Indicator:
+        plugged.append(Indicator())
+        return plugged[-1]
+
+    yield plug
+    for each in plugged:
+        each.end()
+
+
 def touched(*arguments: object, **named: object) -> NoReturn:
     """Stands where the platform would name the user's data folder."""
     raise AssertionError("a test touched the real data folder")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Whether the screens are kept anew after somebody has looked at them."""
+    parser.addoption("--keep-screens", action="store_true", help="keep every screen as it is now")

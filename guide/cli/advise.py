@@ -73,8 +73,8 @@ def _talk(facts: Facts, lines: Iterator[str]) -> None:
         if question["do"] == "stop":
             return
         try:
-            heard.append(heard_from(line, next_of(facts, heard)))
-            question = to_json(next_of(facts, heard))
+            more = [*heard, heard_from(line, next_of(facts, heard), facts.screws)]
+            question, heard = to_json(next_of(facts, more)), more
         except Refusal as refusal:
             say_now({"error": str(refusal)})
         say_now(question)

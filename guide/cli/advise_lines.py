@@ -16,6 +16,8 @@ from guide.plain import N_, BadInput
 
 LARGEST = Decimal(10) ** 6
 """No dial, screw or station has a larger figure, in any unit."""
+SMALLEST = Decimal(10) ** -9
+"""Nor a smaller one that is not nothing."""
 NEEDED = ("unit", "tolerance", "graduation")
 
 
@@ -37,13 +39,13 @@ def facts_from(line: str) -> Facts:
     return Facts(**made)
 
 
-def heard_from(line: str, asked: Asked) -> Heard:
-    """The answer to a question; BadInput where it does not answer it."""
+def heard_from(line: str, asked: Asked, screws: int) -> Heard:
+    """The answer to a question about so many screws; BadInput where it does not answer it."""
     told = _object(line)
     if isinstance(asked, Read):
         return _was_read(told, asked)
     if isinstance(asked, Move):
-        return _was_moved(told, asked)
+        return _was_moved(told, asked, screws)
     if _done(told) is False:
         _refuse(N_("The bolts are not at their torque."), N_("Answer when they are."))
     return WasTorqued()
@@ -97,13 +99,13 @@ def _was_read(told: Mapping[str, Any], asked: Read) -> WasRead:
             asked=len(asked.angles),
             given=len(values),
         )
-    rezeroed = told.get("rezeroed", False)
+    rezeroed = told.get("rezeroed") or False
     if not isinstance(rezeroed, bool):
         _refuse(N_("`rezeroed` is true or false."), N_("Leave it out where the zero was kept."))
     return WasRead(asked.angles, tuple(values), asked.station, rezeroed)
 
 
-def _was_moved(told: Mapping[str, Any], asked: Move) -> WasMoved:
+def _was_moved(told: Mapping[str, Any], asked: Move, screws: int) -> WasMoved:
     """How a move ended."""
     done, why, reads = _done(told), told.get("why", ""), told.get("reads")
     if not done and why not in ("bottomed", "stuck"):
@@ -117,7 +119,7 @@ def _was_moved(told: Mapping[str, Any], asked: Move) -> WasMoved:
         why="" if done else str(why),
         bring_to=asked.bring_to,
         named=asked.tighten is not None,
-        tightened=None if tightened is None else _count(tightened, "tightened"),
+        tightened=None if tightened is None else _screw(tightened, screws),
     )
 
 
@@ -132,12 +134,25 @@ def _done(told: Mapping[str, Any]) -> bool:
 def _object(line: str) -> Mapping[str, Any]:
     """A line as a JSON object, numbers as the decimals that were written."""
     try:
-        found = json.loads(line, parse_float=Decimal, parse_int=Decimal, parse_constant=_no_number)
+        found = json.loads(
+            line.removeprefix("\ufeff"),
+            parse_float=Decimal,
+            parse_int=Decimal,
+            parse_constant=_no_number,
+            object_pairs_hook=_once_each,
+        )
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
         _refuse(N_("That line is not a JSON object."), N_("Write one object on one line."))
     return found
+
+
+def _once_each(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """An object in which no key stands twice."""
+    if len(dict(pairs)) != len(pairs):
+        _refuse(N_("A key stands twice in that line."), N_("Write each once."))
+    return dict(pairs)
 
 
 def _no_number(name: str) -> NoReturn:
@@ -154,9 +169,10 @@ def _numbers(told: object, name: str) -> list[Decimal]:
 
 def _number(told: object, name: str) -> Decimal:
     """A number of a size that can be."""
-    if not isinstance(told, Decimal) or not isfinite(float(told)) or abs(told) > LARGEST:
+    number = told if isinstance(told, Decimal) and isfinite(float(told)) else Decimal("Infinity")
+    if number != 0 and not SMALLEST <= abs(number) <= LARGEST:
         _refuse(N_("“{name}” needs a number."), N_("Write it as the dial shows it."), name=name)
-    return told
+    return number
 
 
 def _count(told: object, name: str) -> int:
@@ -165,6 +181,15 @@ def _count(told: object, name: str) -> int:
     if number != number.to_integral_value():
         _refuse(N_("“{name}” needs a whole number."), N_("Count them."), name=name)
     return int(number)
+
+
+def _screw(told: object, screws: int) -> int:
+    """The number of a screw that is there."""
+    number = _count(told, "tightened")
+    if not 1 <= number <= screws:
+        _refuse(N_("There is no screw {number}."), N_("They are 1 to {screws}."), number=number,
+                screws=screws)  # fmt: skip
+    return number
 
 
 def _word(told: object, name: str) -> str:

@@ -26,7 +26,11 @@ CALCULATORS = {
 
 @click.group(cls=LazyGroup, places=CALCULATORS)
 def calc() -> None:
-    """Work out one thing from numbers. Example: spindleside calc runout --readings "0 12 20 8"
+    """Work out one thing from numbers.
 
     A calculated torque, lift or speed is a figure to compare with, never a permission.
+
+    \b
+    Example:
+      spindleside calc runout --readings "0 12 20 8" --unit thou
     """

@@ -8,8 +8,13 @@ from guide.plain import CheckFailed, NotAllowed, Refusal
 
 
 def complain(trouble: Refusal | str, code: int | None = None) -> int:
-    """Print the sentence on standard error and give the exit code it maps to."""
-    print(f"spindleside: {trouble}", file=sys.stderr)
+    """Print the sentence on standard error and give the exit code it maps to.
+
+    Whatever was typed comes back on one line and steers no terminal.
+    """
+    from guide.present.visible import visible
+
+    print(f"spindleside: {visible(trouble)}", file=sys.stderr)
     return exit_code(trouble) if code is None else code
 
 

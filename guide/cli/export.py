@@ -6,24 +6,28 @@ from pathlib import Path
 
 import click
 
+from guide.cli.completing import setups
 from guide.cli.output import say as tell
 from guide.cli.places import journal_option, reading, settings
 from guide.plain import N_
 
 
 @click.command()
-@click.argument("setup")
-@click.option("--to", "target", required=True, metavar="FILE", help="Where; ends .html .md .jsonl.")
+@click.argument("setup", shell_complete=setups)
+@click.option(
+    "--to", "target", required=True, metavar="FILE", help="Where; ends .pdf .html .md .csv .jsonl."
+)
 @journal_option
 def export(setup: str, target: str, journal: str | None) -> None:
     """Write the record of a SETUP to a file; the ending says in which form.
 
-    .html prints, .md is Markdown, .jsonl holds every event with its digest, to be checked by
-    anyone. A file that is there already is replaced.
+    .pdf is one or two pages to keep with the chuck, .html prints the whole record, .md is Markdown,
+    .csv holds the readings for a spreadsheet, .jsonl every event with its digest and signature, to
+    be checked by anyone. A file that is there already is replaced.
 
     \b
     Example:
-      spindleside export 20300131-0705-a1b2 --to record.html
+      spindleside export 20300131-0705-a1b2 --to record.pdf
     """
     from guide.present.words import say
     from guide.records.write import known, write

@@ -10,6 +10,7 @@ from importlib import import_module
 import click
 
 from guide.cli.complaints import complain
+from guide.cli.plain import plain_options
 from guide.plain import Refusal
 
 COMMANDS = {
@@ -21,9 +22,17 @@ COMMANDS = {
     "check": "guide.cli.check:check",
     "records": "guide.cli.records:records",
     "export": "guide.cli.export:export",
+    "label": "guide.cli.label:label",
     "verify": "guide.cli.verify:verify",
     "advise": "guide.cli.advise:advise",
+    "history": "guide.cli.history:history",
+    "equipment": "guide.cli.equipment:equipment",
+    "instruments": "guide.cli.instruments:instruments",
+    "people": "guide.cli.people:people",
+    "serve": "guide.cli.serve:serve",
     "calc": "guide.cli.calc:calc",
+    "settings": "guide.cli.settings:settings",
+    "completion": "guide.cli.completion:completion",
 }
 
 
@@ -50,8 +59,9 @@ class LazyGroup(click.Group):
 
 @click.command(cls=LazyGroup, places=COMMANDS, invoke_without_command=True)
 @click.version_option(package_name="spindleside", prog_name="spindleside")
+@plain_options
 @click.pass_context
-def spindleside(ctx: click.Context) -> None:
+def spindleside(ctx: click.Context, plain: bool, width: int | None) -> None:
     """Walk a lathe setup step by step, true a chuck, and keep a record of who did what.
 
     Without a command, opens the start page. Example: spindleside start adjustable-chuck
@@ -59,7 +69,9 @@ def spindleside(ctx: click.Context) -> None:
     if ctx.invoked_subcommand is None:
         from guide.cli.start import open_start_page
 
-        open_start_page()
+        open_start_page(plain, width)
+    elif plain or width is not None:
+        raise click.UsageError("--plain and --width stand behind the command.", ctx)
 
 
 def run(arguments: list[str] | None = None) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from guide.cli.completing import setups
 from guide.cli.output import emit
 from guide.cli.places import journal_option, json_option, reading, settings
 from guide.plain import N_
@@ -36,7 +37,7 @@ def records(ctx: click.Context, journal: str | None, as_json: bool) -> None:
 
 
 @records.command()
-@click.argument("setup")
+@click.argument("setup", shell_complete=setups)
 @journal_option
 @json_option
 @click.pass_context
@@ -59,9 +60,32 @@ def show(ctx: click.Context, setup: str, journal: str | None, as_json: bool) -> 
     emit(asdict(record) if as_json else {}, as_json, (to_text(record, here.language),))
 
 
+@records.command()
+@journal_option
+@click.pass_context
+def relist(ctx: click.Context, journal: str | None) -> None:
+    """Make the list of setups anew from their events; nothing else is touched.
+
+    \b
+    Example:
+      spindleside records relist
+    """
+    from guide.cli.output import say as tell
+    from guide.journal.store import Store
+    from guide.present.words import say
+
+    here = settings(journal or ctx.obj)
+    with reading(here), Store(here.journal_file) as store:
+        store.relist()
+        count = len(store.names())
+    tell(say(N_("The list of {count} setups was made anew."), here.language, count=count))
+
+
 def _setups(here: Settings) -> tuple[Summary, ...]:
     """A summary of each setup; none where there is no journal yet."""
-    if not here.journal_file.exists():
+    from guide.journal.store import Store
+
+    if not Store.is_there(here.journal_file):
         return ()
     with reading(here) as store:
         return store.setups()

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from guide.cli.completing import procedures
 from guide.cli.output import emit
 from guide.cli.places import json_option
 from guide.plain import N_
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("procedure")
+@click.argument("procedure", shell_complete=procedures)
 @click.option("--answers", required=True, metavar="FILE", help="The answers, as a YAML file.")
 @click.option(
     "--journal", metavar="DIR", help="Keep the rehearsal in this folder's journal; else nothing is."

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from guide.cli.completing import setups
 from guide.cli.places import journal_option, reading, settings
+from guide.cli.plain import in_lines, plain_options
 from guide.cli.start import on_the_screens
 from guide.plain import N_, BadInput, NotAllowed
 
@@ -15,10 +17,13 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("setup", required=False)
+@click.argument("setup", required=False, shell_complete=setups)
 @journal_option
+@plain_options
 @click.pass_context
-def resume(ctx: click.Context, setup: str | None, journal: str | None) -> None:
+def resume(
+    ctx: click.Context, setup: str | None, journal: str | None, plain: bool, width: int | None
+) -> None:
     """Go on with a SETUP; without one, with the open one that was worked on last.
 
     The machine is made sure of before work goes on.
@@ -29,6 +34,8 @@ def resume(ctx: click.Context, setup: str | None, journal: str | None) -> None:
     """
     with reading(settings(journal)) as store:
         name = _chosen(store.setups(), setup)
+    if plain:
+        ctx.exit(in_lines(settings(journal), width, setup=name))
     ctx.exit(on_the_screens(journal, setup=name))
 
 

@@ -6,15 +6,20 @@ import sys
 
 import click
 
+from guide.cli.completing import procedures
 from guide.cli.places import journal_option, settings
+from guide.cli.plain import in_lines, plain_options
 from guide.plain import N_, BadInput
 
 
 @click.command()
-@click.argument("procedure")
+@click.argument("procedure", shell_complete=procedures)
 @journal_option
+@plain_options
 @click.pass_context
-def start(ctx: click.Context, procedure: str, journal: str | None) -> None:
+def start(
+    ctx: click.Context, procedure: str, journal: str | None, plain: bool, width: int | None
+) -> None:
     """Open a new setup of a PROCEDURE and walk it on the screens.
 
     A procedure file of your own is checked first; one that fails does not run. The shipped ones
@@ -23,6 +28,7 @@ def start(ctx: click.Context, procedure: str, journal: str | None) -> None:
     \b
     Example:
       spindleside start adjustable-chuck
+      spindleside start adjustable-chuck --plain
     """
     from guide.cli.proven import must_hold, of
     from guide.procedure.shelf import find
@@ -30,12 +36,15 @@ def start(ctx: click.Context, procedure: str, journal: str | None) -> None:
     found = find(procedure)
     if procedure.endswith((".yaml", ".yml")):
         must_hold(of(found, procedure))
+    if plain:
+        ctx.exit(in_lines(settings(journal), width, procedure=procedure))
     ctx.exit(on_the_screens(journal, procedure=procedure))
 
 
-def open_start_page() -> None:
-    """The first screen, for a command line without a command."""
-    click.get_current_context().exit(on_the_screens(None))
+def open_start_page(plain: bool = False, width: int | None = None) -> None:
+    """The first screen, or the list in lines, for a command line without a command."""
+    opened = in_lines(settings(None), width) if plain else on_the_screens(None)
+    click.get_current_context().exit(opened)
 
 
 def on_the_screens(
@@ -48,7 +57,7 @@ def on_the_screens(
     if not at_a_terminal():
         raise BadInput(
             N_("The screens need a terminal to be shown on and typed at."),
-            N_("Run it in one; `spindleside --help` lists what works without."),
+            N_("Run it in one, or with --plain; `spindleside --help` lists what works without."),
         )
     from guide.screens.app import run
 

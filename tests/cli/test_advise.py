@@ -288,6 +288,8 @@ GARBAGE = [
     '{"readings": [0, 0, 0, 0, true]}',
     '{"readings": [0, 0, 0, 0, 1e999]}',
     '{"readings": [0, 0, 0, 0, 0], "rezeroed": "yes"}',
+    '{"readings": [0, 0, 0, 0, 0], "readings": [1, 1, 1, 1, 1]}',
+    '{"readings": [0, 0, 0, 0, 1e-320]}',
     '{"done": true}',
     "[" * 100_000,
     "9" * 10_000,
@@ -308,6 +310,17 @@ def test_a_line_that_cannot_be_used_gives_a_sentence_and_the_same_question(line:
         assert talk.say({"readings": [0.002, 0, -0.002, 0, 0.002]})["do"] == "move"
         wrong = talk.say({"done": False})
         assert "bottomed or stuck" in wrong["error"]
+        assert talk.hear()["do"] == "move"
+
+
+def test_a_mark_of_byte_order_and_a_null_are_taken_as_nothing() -> None:
+    """Programs write them; a screw that is not there is refused with the same question."""
+    truth = Truth(centre=0.002 + 0j)
+    with talking() as talk:
+        assert talk.say("\ufeff" + json.dumps(facts(truth)))["do"] == "read"
+        answer = {"readings": [0.002, 0, -0.002, 0, 0.002], "rezeroed": None}
+        assert talk.say(answer)["do"] == "move"
+        assert "no screw 9" in talk.say({"done": True, "tightened": 9})["error"]
         assert talk.hear()["do"] == "move"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -99,3 +100,12 @@ def test_a_reader_that_leaves_early_is_no_trouble(rehearsed: Path, arguments) ->
     found = alone(program, stdout=writes, SPINDLESIDE_HOME=str(rehearsed.parent))
     os.close(writes)
     assert (found.returncode, found.stderr) == (1, b"")
+
+
+def test_json_spells_signs_that_steer_a_terminal() -> None:
+    """Controls past U+0080 and direction marks too; a program reads the same text."""
+    from guide.cli.output import spelled
+
+    told = {"name": "A\u009b2J\u202eB\x1b", "plain": "µ ≤ 1"}
+    assert spelled(told).isprintable()
+    assert json.loads(spelled(told)) == told

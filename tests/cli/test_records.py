@@ -85,3 +85,14 @@ def test_a_name_cannot_steer_the_terminal(call, rehearsed: Path, given: Path) ->
         told = call(*arguments).out
         assert "\x1b" not in told
         assert "⟨U+001B⟩" in told
+
+
+def test_a_list_that_lost_a_setup_is_named_and_made_anew(call, rehearsed, sql) -> None:
+    """The list is derived: verify says that it disagrees, and `relist` mends it."""
+    with sql(rehearsed) as base:
+        base.execute("DELETE FROM glance")
+    found = call("verify")
+    assert found.code == 1
+    assert "the list of setups does not say so" in found.out
+    assert call("records", "relist").code == 0
+    assert call("verify").code == 0

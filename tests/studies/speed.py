@@ -26,7 +26,7 @@ import time
 from pathlib import Path
 
 TOP = Path(__file__).parents[2]
-FLOOR, FIRST, FILLED = "Bare app", "Walk a lathe setup", "Begin a new setup"
+FLOOR, FIRST, FILLED = "Bare app", "Walk a lathe setup", "Begin at the lathe"
 """Words of the bare app, of the start page's first paint, and of its rows."""
 STARTS, KEYS, RUNS = 15, 30, 15
 
