@@ -15,7 +15,9 @@ from types import ModuleType
 from unittest.mock import patch
 
 HERE = Path(__file__).parent
-READ = ("0.0000", "0.0014", "0.0020", "0.0015", "0.0001", "-0.0014")
+SIZE = (100, 38)
+"""Columns and lines."""
+READ = ("0.0000", "0.0014", "0.0020", "0.0015", "0.0001", "-0.0014", "-0.0020", "-0.0013", "0.0000")
 """Invented readings of a bar that is 2 thou off toward screw 2."""
 
 
@@ -30,35 +32,54 @@ def hands() -> ModuleType:
     return module
 
 
-async def made(home: Path) -> str:
-    """The setup sheet half-way round its first turn, as SVG."""
+async def made(home: Path) -> dict[str, str]:
+    """Four screens of one invented setup, as SVG by their names."""
     from guide.screens.app import Spindleside
+    from guide.screens.steps.correction import CorrectionForm
+    from guide.screens.steps.gate import GateForm
     from guide.screens.steps.readings import TurnForm
     from guide.settings import Settings
 
-    app = Spindleside(Settings(home=home), quiet=0)
-    async with app.run_test(size=(100, 38)) as pilot:
-        at = hands().Quick(app, pilot, {})
+    app, pictures = Spindleside(Settings(home=home), quiet=0), {}
+    async with app.run_test(size=SIZE) as pilot:
+
+        async def take(name: str) -> None:
+            await pilot.pause(0.4)
+            pictures[name] = app.export_screenshot(title="spindleside")
+
+        at = hands().Quick(app, pilot, {"value": "-0.0020"})
+        at.decisions = ["accept", "another-round"]
+        await at.row("begin:adjustable-chuck")
+        await take("start")
         await at.begin("adjustable-chuck")
+        await at.to(GateForm)
+        await take("gate")
         await at.to(TurnForm)
         while not at.form.turn.marks:
-            await at.page()
+            await at.quick_page()
             await at.to(TurnForm)
         count = next(each for each in at.form.query("Choices") if each.name == "count")
         await at.choose(count, "8")
-        for value in READ:
+        for value in READ[:6]:
             await at.type(at._line("reading"), value)
-        await pilot.pause(0.3)
-        return app.export_screenshot(title="spindleside")
+        await take("readings")
+        for value in READ[6:]:
+            await at.type(at._line("reading"), value)
+        await at.press("record")
+        await at.to(CorrectionForm)
+        await take("correction")
+    return pictures
 
 
 def main() -> None:
-    """Write the picture; spaces are kept by every program that shows it."""
+    """Write the pictures; spaces are kept by every program that shows them."""
     sys.path.insert(0, str(HERE.parents[1]))
     with TemporaryDirectory() as home, patch("guide.screens.sheet_text.at_clock", _clock):
-        svg = asyncio.run(made(Path(home)))
-    kept = svg.replace("<text ", '<text xml:space="preserve" ')
-    (HERE / "readings.svg").write_text(kept, encoding="utf-8")
+        hands().alone(Path(home) / "journal.sqlite3")
+        made_of = asyncio.run(made(Path(home)))
+    for name, svg in made_of.items():
+        kept = svg.replace("<text ", '<text xml:space="preserve" ')
+        (HERE / f"{name}.svg").write_text(kept, encoding="utf-8")
 
 
 def _clock(at: str) -> str:
