@@ -94,6 +94,7 @@ async def test_a_value_goes_on_the_line_and_the_next_position_is_asked(at_the_di
         sequence = at.sheet.state.sequence
         await at.pilot.pause(0.2)
         at.button("record").focus()
+        await until(at, lambda: at.app.focused is at.button("record"))
         far.sends(b"0.0009\r")
         await says(at, "Everything is read here")
         assert at.sheet.state.sequence == sequence

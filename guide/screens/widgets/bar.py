@@ -35,8 +35,20 @@ class ActionBar(Horizontal):
         tiles = _tiles(offers, self.always)
         async with self._changing:
             self.display = bool(tiles)
+            if self._named_otherwise(tiles):
+                return
             await self.remove_children()
             await self.mount_all(tiles)
+
+    def _named_otherwise(self, tiles: list[Press]) -> bool:
+        """Whether the same tiles only have other labels now: they stay, and keep the focus."""
+        there = list(self.query(Press))
+        if [each.name for each in there] != [each.name for each in tiles]:
+            return False
+        for old, new in zip(there, tiles, strict=True):
+            old.label = new.label
+            old.refresh()
+        return True
 
     def focus_first(self) -> None:
         """The focus goes to the usual tile, if there is one yet."""
