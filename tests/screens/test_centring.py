@@ -46,6 +46,7 @@ async def centred(at, kind: str, quickly: type | None = None) -> None:
     assert "Finished" in at.text("#words")
 
 
+@pytest.mark.long
 async def test_work_in_jaws_is_centred_to_its_end_by_keyboard(opened, keyboard, tmp_path) -> None:
     """Keys alone, at the smallest size: a round of correcting, power back, signed."""
     async with opened(keyboard, answers=CHUCKS["independent"]) as at:
@@ -54,6 +55,7 @@ async def test_work_in_jaws_is_centred_to_its_end_by_keyboard(opened, keyboard, 
     assert (ends, world["power"], world["jaws"]) == ("finished", "restored", "on-work")
 
 
+@pytest.mark.long
 async def test_work_in_an_adjustable_chuck_is_centred_to_its_end_by_mouse(
     opened, mouse, tmp_path
 ) -> None:

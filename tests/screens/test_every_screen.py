@@ -39,6 +39,7 @@ def drawn(app: Any) -> tuple[str, str]:
     return "\n".join(lines).rstrip() + "\n", styles.hexdigest()[:16]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES, ids=[f"{w}x{h}" for w, h in SIZES])
 async def test_every_screen_is_as_it_was_looked_at(
     opened, quick, gallery, monkeypatch, request, size: tuple[int, int]

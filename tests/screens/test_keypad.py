@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
 from textual.events import Key
 
 from guide.journal.store import Store
@@ -106,6 +107,7 @@ class Keypad:
         await self.press(number)
 
 
+@pytest.mark.long
 async def test_a_chuck_is_trued_to_its_end_by_keypad(
     opened, pointer, reader, trued, tmp_path
 ) -> None:

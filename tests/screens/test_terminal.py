@@ -160,6 +160,7 @@ def walk(terminal: Terminal, reader: Any, seconds: float) -> None:
     assert "Finished" in terminal.text
 
 
+@pytest.mark.long
 def test_a_removal_is_walked_in_a_terminal(terminal, reader, tmp_path: Path, works_alone) -> None:
     """From the command to the signature, at 80 × 24, by keys alone; the journal has its end."""
     works_alone(tmp_path / "journal.sqlite3")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from guide.screens.steps.correction import CorrectionForm
 from guide.screens.steps.facts import FactsForm
 from guide.screens.steps.gate import GateForm
@@ -17,6 +19,7 @@ REMOVAL = {"on-nose": "this-chuck", "seat": "caught", "body": "on-plate", "bolts
            "screws": "touching"}  # fmt: skip
 
 
+@pytest.mark.long
 async def test_a_removal_is_walked_to_its_end_by_mouse(opened, mouse) -> None:
     """Everything from the first question to the signature can be clicked."""
     async with opened(mouse, answers=REMOVAL) as at:
@@ -25,6 +28,7 @@ async def test_a_removal_is_walked_to_its_end_by_mouse(opened, mouse) -> None:
         assert "Finished" in at.text("#words")
 
 
+@pytest.mark.long
 async def test_a_chuck_is_trued_to_its_end_by_mouse(
     opened, pointer, reader, trued, tmp_path
 ) -> None:

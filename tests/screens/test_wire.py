@@ -304,6 +304,7 @@ async def read(at: Any, form: Any, chuck: Any, put: Callable[[Any, str], Any]) -
     await at.press("record")
 
 
+@pytest.mark.long
 async def test_a_whole_centring_by_wire_comes_to_the_same_as_typed_by_hand(
     opened, quick, reader, indicator, tmp_path, monkeypatch
 ) -> None:

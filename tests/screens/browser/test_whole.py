@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
+
 UP = 260
 """CSS pixels that a finger moves to read on."""
 MIDDRAWN = 20
@@ -74,6 +76,7 @@ def finger(pointer: type[Any], tablet: Any) -> Any:
     return Finger()
 
 
+@pytest.mark.long
 async def test_a_chuck_is_trued_to_its_end_by_touch(
     tablet: Any, server: Any, pointer: type[Any], reader: Any, trued: Any
 ) -> None:
