@@ -96,7 +96,9 @@ class TurnForm(ListeningForm):
         yield Field("high", high, dial=True, classes="watched")
 
     def on_mount(self) -> None:
-        """Begin at the first position."""
+        """Begin at the first position, unless the page is gone before it was whole."""
+        if not self.query(Field):
+            return
         self._show()
         self.watch(self.screen.query_one("#page"), "virtual_size", self._laid_out, init=False)
 

@@ -45,7 +45,8 @@ class VerdictForm(Form):
 
     def on_mount(self) -> None:
         """The reason is asked only when stopping."""
-        self.query_one(Field).display = False
+        for field in self.query(Field):
+            field.display = False
 
     def first(self) -> Widget:
         """The decisions."""

@@ -19,6 +19,7 @@ from guide.present.value_keys import ENDS
 from guide.screens.messages import Chosen
 from guide.screens.tongue import say
 from guide.screens.widgets.beside_line import UNITS, USUAL, BesideLine
+from guide.screens.widgets.steady import SteadyLine, SteadyText
 
 UNKNOWN = "unknown"
 NOT_KNOWN = "."
@@ -27,7 +28,7 @@ COMMANDS = {"*": "screen.star", "/": "app.focus_previous"}
 """Signs that begin no answer: on a blank line they are keys."""
 
 
-class PlainLine(Input):
+class PlainLine(SteadyLine):
     """A line for words or a figure; what stands there is typed over: a keypad has no way back."""
 
     async def _on_key(self, event: events.Key) -> None:
@@ -87,7 +88,7 @@ class DialLine(PlainLine):
             self.selection = Selection(0, len(value))
 
 
-class UnseenLine(Input):
+class UnseenLine(SteadyLine):
     """A line for a PIN: neither shown nor copied; whoever comes back to it types it anew."""
 
     def __init__(self) -> None:
@@ -151,7 +152,7 @@ class Field(Vertical):
 
     def compose(self) -> ComposeResult:
         """Question above, usual answers, the line to type on, help and units below."""
-        yield Static(f"  {self.question}", classes="question", markup=False)
+        yield SteadyText(f"  {self.question}", classes="question", markup=False)
         if self.help:
             yield Static(self.help, classes="help", markup=False)
         if self.usual:
