@@ -48,9 +48,9 @@ _ALL = (
     ),
     Flag(
         "form",
-        N_("The readings show more than the centre being off: the surface is not round there."),
+        N_("The readings show more than the centre being off: form, or one of these."),
         (
-            N_("rolled stock, or a bar that is not ground"),
+            N_("a surface that is not round there: rolled stock, or a bar that is not ground"),
             N_("a burr, a chip or dirt under the plunger"),
             N_("a reading taken at the wrong angle or typed wrong"),
             N_("the indicator's stand or the spindle giving way"),

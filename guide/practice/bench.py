@@ -235,9 +235,9 @@ class Bench:
         self.screws.touch()
 
     def push(self, hand: int) -> Said:
-        """Push from the indicator (−1), pull to it (1), or let go (0)."""
+        """Push toward the plunger (1), pull away from it (−1), or let go (0)."""
         self.hand = hand
-        return Said({-1: PUSHED, 0: "", 1: PULLED}[hand])
+        return Said({1: PUSHED, 0: "", -1: PULLED}[hand])
 
     def feel_at(self) -> Said:
         """Hand and plunger go from the bar to the plate, to the bare nose, and back."""
@@ -331,8 +331,8 @@ NO_BOLTS = N_("No bolts here: the jaws hold the work.")
 SNUG = N_("Bolts snug: the body stays where it is put.")
 SLACK = N_("Bolts slack: the body has dropped. One stage is enough.")
 TIGHT = N_("Bolts at their torque.")
-PUSHED = N_("Pushed from the dial. Let go before you read.")
-PULLED = N_("Pulled to the dial. Let go before you read.")
+PUSHED = N_("Pushed toward the plunger. Let go before you read.")
+PULLED = N_("Pulled away from the plunger. Let go before you read.")
 FEELS: Mapping[Where, str] = {
     "bar": N_("Hand and plunger at the bar."),
     "plate": N_("Hand and plunger at the plate: push, pull."),

@@ -21,11 +21,17 @@ def look(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """
     found = each.entry.data.get("seen", {})
     if value(each.before.world, "seat") == "unknown":
-        return ", ".join(f"{name}: {found.get(name)}" for name in ASKED), ""
+        seen = {name: str(found.get(name, "unknown")) for name in ASKED}
+        return "; ".join(_found(name, now, language) for name, now in seen.items()), ""
     differing = "; ".join(changes(each, language))
     return (differing or say(N_("all as recorded"), language)), (
         say(N_("changed from recorded"), language) if differing else ""
     )
+
+
+def _found(name: str, value: str, language: str) -> str:
+    """What was asked by looking, and what was seen."""
+    return f"{say(asks(name), language)}: {say(answers_to(name, value), language)}"
 
 
 def changes(each: Seen, language: str = "en") -> Iterator[str]:

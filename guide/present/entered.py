@@ -138,7 +138,8 @@ def _gate(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
 def _facts(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """Each fact and its answer; an indicator past its calibration is noted."""
     data = each.entry.data
-    told = "; ".join(f"{name}: {answer}" for name, answer in data.get("facts", {}).items())
+    facts = data.get("facts", {}).items()
+    told = "; ".join(f"{name.replace('-', ' ')}: {answer}" for name, answer in facts)
     ended = data.get("overdue")
     days = ended.values() if isinstance(ended, Mapping) else ()
     notes = [say(CALIBRATION_ENDED, language, day=day) for day in days]

@@ -29,6 +29,7 @@ from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
+from guide.screens.light import LightScreen
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -46,6 +47,7 @@ from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.notice import Notice
+from guide.screens.widgets.steady import SteadyText
 from guide.screens.wire import FromWire, Wires
 from guide.walk.flow import looks
 from guide.walk.going_on import goes_on_to
@@ -83,7 +85,7 @@ ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(Screen[str]):
+class SetupSheet(LightScreen, Screen[str]):
     """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -135,20 +137,20 @@ class SetupSheet(Screen[str]):
 
     def compose(self) -> ComposeResult:
         """Head, page, complaint, buttons, commands."""
-        yield Static(id="head", markup=False)
+        yield SteadyText(id="head", markup=False)
         with Horizontal(id="middle"):
             with VerticalScroll(id="page", can_focus=False):
-                yield Static(id="earlier", markup=False)
-                yield Static(id="done", markup=False)
+                yield SteadyText(id="earlier", markup=False)
+                yield SteadyText(id="done", markup=False)
                 with Vertical(id="present"):
-                    yield Static(id="words", markup=False)
-                    yield Static(id="after", markup=False)
-                yield Static(id="next", markup=False)
+                    yield SteadyText(id="words", markup=False)
+                    yield SteadyText(id="after", markup=False)
+                yield SteadyText(id="next", markup=False)
             yield from self.beside()
         yield Static(say(N_("▼ more below: +")), id="more", markup=False)
         yield Notice()
-        yield Static(id="complaint", markup=False)
-        yield ActionBar(always=((MENU, say(N_("Other   *"))),))
+        yield SteadyText(id="complaint", markup=False)
+        yield ActionBar(always=((MENU, say(N_("Menu   *"))),))
         yield CommandLine()
 
     def beside(self) -> ComposeResult:
@@ -248,6 +250,7 @@ class SetupSheet(Screen[str]):
         form = form_for(self.setup.procedure, self.state)
         if self.form is not None:
             await self.form.remove()
+            self.forget_what_is_gone()
         self.form = form
         await self.query_one("#present").mount(form, before="#after")
         await self.query_one(ActionBar).offer(form.offers())
@@ -318,11 +321,16 @@ class SetupSheet(Screen[str]):
         return next((each.stage for each in reversed(self.lines[:number]) if each.stage), "")
 
     def _head(self) -> Content:
-        """Lathe, person and procedure; what is not real says so first."""
+        """Lathe, person and procedure; what is not real says so first.
+
+        That a real setup is not signed is said quietly: the sign of a hazard is for hazards.
+        """
         state = self.state
-        mark = "".join(f"! {each} · " for each in marks(state, language()))
+        real = state.opening.get("mode") == "real"
+        sign, style = ("", "$quiet") if real else ("! ", "bold $warning")
+        mark = "".join(f"{sign}{each} · " for each in marks(state, language()))
         told = (state.facts.get("lathe", ""), state.person, self.setup.procedure.title)
-        return Content.assemble((mark, "bold $warning"), (" · ".join(map(visible, told)), ""))
+        return Content.assemble((mark, style), (" · ".join(map(visible, told)), ""))
 
     def watch_detail(self) -> None:
         """The same step in other words; nothing typed is touched."""
@@ -523,7 +531,11 @@ class SetupSheet(Screen[str]):
 
         powered = value(self.state.world, "power") == "restored"
         told = N_("Stop the spindle and isolate the lathe now. Say yes when that is done.")
-        calm = N_("Before work goes on, the whole machine is looked at again.")
+        calm = N_(
+            "A chuck that nothing holds falls, and a key left in is thrown by the next start: "
+            "support under it, keys out, power locked off, a note on the lathe. Before work "
+            "goes on, the whole machine is looked at again."
+        )
         asks = ReasonScreen(N_("Pause this setup?"), told if powered else calm, ask, wanted=False,
                             usual=PAUSED_FOR)  # fmt: skip
         why = await self.app.push_screen_wait(asks)

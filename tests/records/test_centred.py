@@ -97,8 +97,8 @@ def test_only_the_last_reading_stands(centred: Centred, name: str) -> None:
 def test_the_first_look_is_told_whole(centred: Centred) -> None:
     """The power was cut before anything was looked at; the rest was new to everybody."""
     look = next(each for each in centred("metric").lines if each.title.startswith("Look at"))
-    assert "jaws: on-bar" in look.value
-    assert "bolts: tight" in look.value
+    assert "The jaws: gripping a bar or work" in look.value
+    assert "The mounting bolts, plate to body: tight" in look.value
     assert not look.note
 
 

@@ -55,8 +55,8 @@ def readings(at: Sitting, step: Step) -> None:
 def _play(at: Sitting) -> None:
     """A push and a pull."""
     unit = unit_of(at.state)
-    pushed = say(N_("Pushed from the indicator by hand, it reads ({unit}):"), unit=unit)
-    pulled = say(N_("Pulled to the indicator by hand, it reads ({unit}):"), unit=unit)
+    pushed = say(N_("Pushed toward the plunger by hand, it reads ({unit}):"), unit=unit)
+    pulled = say(N_("Pulled away from the plunger by hand, it reads ({unit}):"), unit=unit)
     lines = (dial_line("pushed", pushed, unit), dial_line("pulled", pulled, unit))
 
     def enter(told: dict[str, str]) -> bool:
@@ -92,7 +92,7 @@ def correction(at: Sitting) -> None:
     """What to do at the screw, what the dial came to; or leave it alone."""
     move, turn = advice(at.state), plain_turn(at.state)
     if move is None:
-        none = N_("Nothing is left here that this dial could set. Leave it alone.")
+        none = N_("What is left here is less than this dial can set. Turn no screw.")
         at.talk.choose(say(none), [("alone", say(N_("Leave this one alone")))])
         at.enter("record", {"left": "yes"})
         return

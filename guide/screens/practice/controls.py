@@ -31,7 +31,7 @@ def _key(bench: Bench, _: int) -> Said:
 
 def _push(bench: Bench, _: int) -> Said:
     """Push, pull, let go, in turn."""
-    return bench.push({0: -1, -1: 1, 1: 0}[bench.hand])
+    return bench.push({0: 1, 1: -1, -1: 0}[bench.hand])
 
 
 FIRST: tuple[Control, ...] = (

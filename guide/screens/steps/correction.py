@@ -50,7 +50,7 @@ class CorrectionForm(TypedForm):
         """The move beside the face, then what it came to."""
         advice = self.advice
         if advice is None:
-            none = N_("Nothing is left here that this dial could set. Leave it alone.")
+            none = N_("What is left here is less than this dial can set. Turn no screw.")
             yield Static(say(none), classes="how", markup=False)
             return
         with Horizontal(classes="beside"):
@@ -87,8 +87,10 @@ class CorrectionForm(TypedForm):
 
     def offers(self) -> tuple[Offer, ...]:
         """Record the move, or leave the pair as it is."""
+        if self.advice is None:
+            return (("alone", say(N_("Leave this one alone   ⏎"))),)
         leave = ("alone", say(N_("Leave this one alone")))
-        return (("record", say(N_("Record the move   ⏎"))), leave) if self.advice else (leave,)
+        return ("record", say(N_("Record the move   ⏎"))), leave
 
     def wrong(self, name: str, value: str) -> str:
         """The reading has to be one; the screw has to be named."""

@@ -49,8 +49,8 @@ class PlayForm(TypedForm):
 
     def compose(self) -> ComposeResult:
         """Two lines to type on."""
-        pushed = say(N_("Pushed from the indicator by hand, it reads ({unit}):"), unit=self.unit)
-        pulled = say(N_("Pulled to the indicator by hand, it reads ({unit}):"), unit=self.unit)
+        pushed = say(N_("Pushed toward the plunger by hand, it reads ({unit}):"), unit=self.unit)
+        pulled = say(N_("Pulled away from the plunger by hand, it reads ({unit}):"), unit=self.unit)
         yield Field("pushed", pushed, dial=True)
         yield Field("pulled", pulled, dial=True)
 
