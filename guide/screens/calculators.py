@@ -95,7 +95,7 @@ class CalculatorPage(Page[Mapping[str, str]]):
         """What a figure is in that is typed without its unit."""
         options = ((METRIC, say(N_("mm, kg"))), (INCH, say(N_("in, lb"))))
         return Choices(
-            UNITS, say(N_("A figure without its unit is in")), options,
+            UNITS, say(N_("A figure typed without a unit is taken as")), options,
             chosen=self.given.get(UNITS, ""),
         )  # fmt: skip
 

@@ -201,6 +201,7 @@ class Abandon(Command):
             N_("Why is it abandoned?"),
             wanted=True,
             usual=ABANDONED,
+            yes=N_("End it   ⏎"),
         )
         why = await sheet.app.push_screen_wait(asks)
         if why is not None:

@@ -30,7 +30,7 @@ ADD = {
     "lathe": N_("Add a lathe"),
     "chuck": N_("Add a chuck"),
     "indicator": N_("Add an indicator"),
-    "bar": N_("Add a bar"),
+    "bar": N_("Add a test bar"),
 }
 KEPT = N_("It is offered where a procedure asks for it, and confirmed there each time.")
 

@@ -59,7 +59,7 @@ class HistoryList(Page[None]):
     def body(self) -> ComposeResult:
         """A tile for each, and below it how it stands."""
         if not self.told:
-            nothing = N_("Nothing yet: a chuck that has a name stands here once a real setup ends.")
+            nothing = N_("Nothing yet: the chuck of a real setup stands here once that has ended.")
             yield quiet(say(nothing))
         for number, (one, found) in enumerate(self.told):
             words = f"{visible(one.chuck)} · {visible(one.lathe)}"

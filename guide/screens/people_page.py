@@ -167,7 +167,7 @@ def _about_rules(rules: Rules) -> Iterator[Ask]:
 def _lines(roster: Roster) -> Iterator[str]:
     """Everybody, and the rules in words."""
     if not roster.people:
-        yield say(N_("Nobody is on record: somebody works alone here."))
+        yield say(N_("Nobody signs on here: names are typed, and nothing is signed."))
     for each in roster.people.values():
         yield _of_person(each)
     rules = roster.rules

@@ -537,7 +537,7 @@ class SetupSheet(LightScreen, Screen[str]):
             "goes on, the whole machine is looked at again."
         )
         asks = ReasonScreen(N_("Pause this setup?"), told if powered else calm, ask, wanted=False,
-                            usual=PAUSED_FOR)  # fmt: skip
+                            usual=PAUSED_FOR, yes=N_("Pause now   ⏎"))  # fmt: skip
         why = await self.app.push_screen_wait(asks)
         return why is not None and self.enter("pause", {"why": why})
 

@@ -96,7 +96,8 @@ async def test_its_tiles_are_whole_at_every_size(opened, quick, small, size) -> 
         window, bar = (at.app.screen.query_one(each).region for each in ("#window", "ActionBar"))
         assert bar.height == 3
         assert bar.bottom < window.bottom <= size[1]
-        assert "Good   ⏎" in "\n".join(s.text for s in at.app.screen._compositor.render_strips())
+        drawn = at.app.screen._compositor.render_strips()
+        assert "Back to the page   ⏎" in "\n".join(strip.text for strip in drawn)
 
 
 async def test_what_can_hurt_has_a_sign_and_not_only_a_colour(opened, quick, small) -> None:

@@ -21,6 +21,8 @@ from pathlib import Path
 from time import monotonic
 from typing import Any
 
+from guide.cli.progress import Progress
+
 TOP = Path(__file__).parents[2]
 FOLDER = TOP / "tests" / "faults"
 WHOLE = ("--answers", "adjustable-chuck-inch")
@@ -63,16 +65,18 @@ def main(arguments: list[str]) -> int:
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--only", nargs="*", default=[], help="programs, such as killing")
     told, wrong = parser.parse_args(arguments), 0
-    for study in studies():
-        if told.only and study[0] not in told.only:
-            continue
+    wanted = [each for each in studies() if not told.only or each[0] in told.only]
+    progress = Progress(len(wanted))
+    for study in wanted:
         started = monotonic()
         report = run(*study)
+        progress.clear()
         counts = {name: report[name] for name in ("way", *COUNTED, "outcomes") if name in report}
         print(f"{' '.join(study)}: {monotonic() - started:.0f} s, {counts}", flush=True)
         for each in report["wrong"]:
             print(f"    WRONG {each}", flush=True)
         wrong += len(report["wrong"])
+        progress.add(1)
     return 1 if wrong else 0
 
 

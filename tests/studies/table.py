@@ -19,6 +19,7 @@ from time import perf_counter
 import by_hand
 import set_aside
 
+from guide.cli.progress import Progress
 from guide.plain import Refusal
 from guide.walk.making_safe import next_to_safe, wanted_to_safe
 from guide.walk.world import TABLE_FACTS, Facts, World, after, changed, do, finished, may, value
@@ -125,9 +126,12 @@ def study(nose: str, turns: str) -> Counted:
 
 
 if __name__ == "__main__":
-    for nose, turns in product(TABLE_FACTS["nose"], TABLE_FACTS["support-turns"]):
+    wanted = [*product(TABLE_FACTS["nose"], TABLE_FACTS["support-turns"])]
+    progress = Progress(len(wanted))
+    for nose, turns in wanted:
         began = perf_counter()
         c = study(nose, turns)
+        progress.clear()
         print(
             f"{nose}, support turns {turns}: {c.states} states, {c.sound} without danger, "
             f"{len(c.led)} led into one; {len(c.stuck)} not made safe, longest way {c.longest} "
@@ -135,3 +139,4 @@ if __name__ == "__main__":
             f"{perf_counter() - began:.0f} s",
             flush=True,
         )
+        progress.add(1)

@@ -34,7 +34,7 @@ class HelpScreen(Window[str]):
 
     title_text = N_("Words on this page, and keys")
     told_text = N_("Everything can be touched as well. Letters work where nothing is typed.")
-    yes = N_("Good   ⏎")
+    yes = N_("Back to the page   ⏎")
 
     def __init__(
         self,

@@ -16,10 +16,18 @@ class ReasonScreen(Window[str]):
     """One line to type a reason on; gives it back."""
 
     def __init__(
-        self, title: str, told: str, ask: str, *, wanted: bool, usual: Sequence[str] = ()
+        self,
+        title: str,
+        told: str,
+        ask: str,
+        *,
+        wanted: bool,
+        usual: Sequence[str] = (),
+        yes: str = Window.yes,
     ) -> None:
         super().__init__()
         self.title_text, self.told_text, self.ask, self.wanted = title, told, ask, wanted
+        self.yes = yes
         self.usual = tuple(usual)
         """Reasons to pick."""
 

@@ -74,5 +74,5 @@ def _shown(result: Result) -> Content:
     parts.append(("\n".join(("", *result.lines) if parts else result.lines), ""))
     for sentence, causes in result.flags:
         parts.append((f"\n! {sentence}", "$warning"))
-        parts += [(f"\n    {place}. {cause}", "$quiet") for place, cause in enumerate(causes, 1)]
+        parts += [(f"\n    – {cause}", "$quiet") for cause in causes]
     return Content.assemble(*parts)

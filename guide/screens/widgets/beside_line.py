@@ -9,10 +9,12 @@ from textual.widgets import Input
 
 from guide.screens.messages import Chosen
 from guide.screens.widgets.choices import Choices, Option
-from guide.screens.widgets.tiles import Piece
+from guide.screens.widgets.tiles import Piece, tiled
 
 USUAL, UNITS = "usual", "units"
 """Rows of answers and of units."""
+SIGN = "▸ "
+"""Where the focus is."""
 
 
 class BesideLine(Choices):
@@ -27,8 +29,11 @@ class BesideLine(Choices):
         """Whether an answer is being typed whose first signs came here."""
 
     def _lines(self, width: int) -> list[list[Piece]]:
-        """Tiles alone: the question stands above the line."""
-        return super()._lines(width)[1:]
+        """Tiles alone: the question stands above the line. The sign of the focus is beside them."""
+        rows = [*tiled(list(self._tiles()), width)]
+        if self.has_focus and rows:
+            rows[1][0] = Piece(SIGN, "bold")
+        return rows
 
     def choose(self, place: int, onward: bool) -> None:
         """A tile is pressed, and stands for nothing afterwards: the line has the answer."""

@@ -112,6 +112,7 @@ class Field(Vertical):
     }
     Field Input:focus { border: none; border-bottom: hkey $accent; background: $surface;
         background-tint: $foreground 0%; text-style: bold; }
+    Field Input > .input--placeholder { color: $quiet; }
     Field .question { text-style: bold; }
     Field .help { color: $quiet; padding: 0 2; }
     """
@@ -149,6 +150,8 @@ class Field(Vertical):
         self.entry = DialLine(value, hands_over) if dial else plain
         """The line to type on; its cursor stands still, as everything here does."""
         self.entry.cursor_blink = False
+        if usual and not (dial or hidden):
+            self.entry.placeholder = say(N_("or write it here"))
 
     def compose(self) -> ComposeResult:
         """Question above, usual answers, the line to type on, help and units below."""

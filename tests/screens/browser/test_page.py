@@ -21,6 +21,7 @@ async def begun(tablet: Any, server: Any) -> None:
     await tablet.until("A new setup")
     await tablet.type(NAME)
     await tablet.until(NAME)
+    await tablet.drag(upward=120)
     await tablet.touch("Which lathe is it", below=5)
     await tablet.until("▸ Which lathe")
     await tablet.type(LATHE)

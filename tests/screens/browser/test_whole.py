@@ -65,11 +65,20 @@ def finger(pointer: type[Any], tablet: Any) -> Any:
             await tablet.drag(upward=UP)
             await self.settle()
 
+        async def passed(self, asked: str) -> None:
+            """Until a question that was answered is asked no more: a tablet draws when it can."""
+            for _ in range(MIDDRAWN):
+                if asked not in self.lines or "✗" in self.text:
+                    break
+                await self.settle()
+
         async def answer(self, kind: str, text: str, row: int) -> None:
             """A text is written by the tablet's keyboard, everything else is touched."""
             if kind == "type" and text != "unknown":
+                asked = self.lines[row]
                 await tablet.type(text)
                 await self.go_on()
+                await self.passed(asked)
             else:
                 await super().answer(kind, text, row)
 
