@@ -40,7 +40,7 @@ def on_screen(at) -> str:
 
 async def until(at, kind: type) -> None:
     """Wait for a page."""
-    for _ in range(100):
+    for _ in range(400):
         await at.pilot.pause(0.02)
         if type(at.app.screen) is kind:
             await at.pilot.pause()
@@ -57,7 +57,7 @@ async def typed(at, **told: str) -> None:
         else:
             await at.choose(line, text)
     await at.press("yes")
-    await at.pilot.pause()
+    await at.tried()
 
 
 async def open_page(at) -> None:
