@@ -18,7 +18,6 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from guide.plain import N_
-from guide.screens.light import LightScreen
 from guide.screens.messages import Act, Chosen, Complaint, Picked
 from guide.screens.steps.gate import Check, GateForm
 from guide.screens.tongue import say
@@ -154,7 +153,7 @@ LAST = Stop(
 )  # fmt: skip
 
 
-class FirstWalk(LightScreen, Screen[None]):
+class FirstWalk(Screen[None]):
     """One stop after the other; it can be left at any time."""
 
     DEFAULT_CSS = """

@@ -12,14 +12,12 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from guide.plain import N_
-from guide.screens.light import LightScreen
 from guide.screens.messages import Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.notice import Notice
 from guide.screens.widgets.press import Press
-from guide.screens.widgets.steady import SteadyText
 
 Told = TypeVar("Told")
 Offer = tuple[str, str]
@@ -58,7 +56,7 @@ def quiet(words: str) -> Static:
     return Static(words, classes="quiet", markup=False)
 
 
-class Page(LightScreen, Screen[Told]):
+class Page(Screen[Told]):
     """A page to read and to press; `body` is its own part."""
 
     DEFAULT_CSS = """
@@ -91,7 +89,7 @@ class Page(LightScreen, Screen[Told]):
             yield from self.body()
         yield Static(say(MORE), id="more", markup=False)
         yield Notice()
-        yield SteadyText("", id="complaint", markup=False)
+        yield Static("", id="complaint", markup=False)
         yield from self.below()
         yield ActionBar(self.foot())
 

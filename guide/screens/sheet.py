@@ -29,7 +29,7 @@ from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
-from guide.screens.light import LightScreen
+from guide.screens.forgets import ForgetfulScreen
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -47,7 +47,6 @@ from guide.screens.tongue import language, say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.notice import Notice
-from guide.screens.widgets.steady import SteadyText
 from guide.screens.wire import FromWire, Wires
 from guide.walk.flow import looks
 from guide.walk.going_on import goes_on_to
@@ -85,7 +84,7 @@ ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(LightScreen, Screen[str]):
+class SetupSheet(ForgetfulScreen, Screen[str]):
     """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -137,19 +136,19 @@ class SetupSheet(LightScreen, Screen[str]):
 
     def compose(self) -> ComposeResult:
         """Head, page, complaint, buttons, commands."""
-        yield SteadyText(id="head", markup=False)
+        yield Static(id="head", markup=False)
         with Horizontal(id="middle"):
             with VerticalScroll(id="page", can_focus=False):
-                yield SteadyText(id="earlier", markup=False)
-                yield SteadyText(id="done", markup=False)
+                yield Static(id="earlier", markup=False)
+                yield Static(id="done", markup=False)
                 with Vertical(id="present"):
-                    yield SteadyText(id="words", markup=False)
-                    yield SteadyText(id="after", markup=False)
-                yield SteadyText(id="next", markup=False)
+                    yield Static(id="words", markup=False)
+                    yield Static(id="after", markup=False)
+                yield Static(id="next", markup=False)
             yield from self.beside()
         yield Static(say(N_("▼ more below: +")), id="more", markup=False)
         yield Notice()
-        yield SteadyText(id="complaint", markup=False)
+        yield Static(id="complaint", markup=False)
         yield ActionBar(always=((MENU, say(N_("Menu   *"))),))
         yield CommandLine()
 

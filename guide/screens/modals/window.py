@@ -14,7 +14,6 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from guide.plain import N_
-from guide.screens.light import LightScreen
 from guide.screens.messages import Chosen, Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
@@ -30,7 +29,7 @@ SHARE = 0.92
 """The share of a tall terminal's lines that a window takes up, as its style says."""
 
 
-class Window(LightScreen, ModalScreen[Told | None]):
+class Window(ModalScreen[Told | None]):
     """Escape or its second button closes it with nothing."""
 
     DEFAULT_CSS = """

@@ -19,7 +19,7 @@ from guide.present.value_keys import ENDS
 from guide.screens.messages import Chosen
 from guide.screens.tongue import say
 from guide.screens.widgets.beside_line import UNITS, USUAL, BesideLine
-from guide.screens.widgets.steady import SteadyLine, SteadyText
+from guide.screens.widgets.steady import SteadyLine
 
 UNKNOWN = "unknown"
 NOT_KNOWN = "."
@@ -155,7 +155,7 @@ class Field(Vertical):
 
     def compose(self) -> ComposeResult:
         """Question above, usual answers, the line to type on, help and units below."""
-        yield SteadyText(f"  {self.question}", classes="question", markup=False)
+        yield Static(f"  {self.question}", classes="question", markup=False)
         if self.help:
             yield Static(self.help, classes="help", markup=False)
         if self.usual:
