@@ -29,7 +29,6 @@ from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
-from guide.screens.forgets import ForgetfulScreen
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -84,7 +83,7 @@ ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(ForgetfulScreen, Screen[str]):
+class SetupSheet(Screen[str]):
     """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -249,7 +248,8 @@ class SetupSheet(ForgetfulScreen, Screen[str]):
         form = form_for(self.setup.procedure, self.state)
         if self.form is not None:
             await self.form.remove()
-            self.forget_what_is_gone()
+            # Textual remembers what queries found, and would keep every page of a long setup.
+            self._query_one_cache.clear()
         self.form = form
         await self.query_one("#present").mount(form, before="#after")
         await self.query_one(ActionBar).offer(form.offers())
