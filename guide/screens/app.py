@@ -12,6 +12,7 @@ from guide.plain import Refusal
 from guide.present.words import refused
 from guide.screens.colourless import Colourless
 from guide.screens.guard import Guard
+from guide.screens.lull import EVERY, Lull
 from guide.screens.start import StartPage
 from guide.screens.theme import LOOKS, QUIET
 from guide.screens.tongue import SPOKEN, Spoken, language
@@ -77,12 +78,15 @@ class Spindleside(App[int]):
         self._sheet: SetupSheet | None = None
         """The sheet of the real setup that is open."""
         self._guard = Guard(self, super().on_event) if guarded else None
+        self._lull = Lull()
 
     async def on_event(self, event: events.Event) -> None:
         """Every key and click, wherever it goes, says that somebody is there.
 
         The first after the idle time does nothing else: whoever came back may be somebody else.
         """
+        if isinstance(event, TOUCHES):
+            self._lull.touched()
         if self._desk and isinstance(event, TOUCHES):
             self._woken = self._sheet is not None and self._sheet.left_alone()
             self._desk.touch()
@@ -111,12 +115,15 @@ class Spindleside(App[int]):
 
     def on_mount(self) -> None:
         """The start page, and over it what the command line asked for."""
+        self._lull.begin()
+        self.set_interval(EVERY, self._lull.look)
         self.push_screen(StartPage())
         if self.wanted:
             self.call_after_refresh(self.open_row, *self.wanted)
 
     def on_unmount(self) -> None:
         """The journal is closed with the program."""
+        self._lull.end()
         if self._store is not None:
             self._store.close()
 

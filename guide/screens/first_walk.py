@@ -13,11 +13,11 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from guide.plain import N_
+from guide.screens.glass import Glass
 from guide.screens.messages import Act, Chosen, Complaint, Picked
 from guide.screens.steps.gate import Check, GateForm
 from guide.screens.tongue import say
@@ -153,7 +153,7 @@ LAST = Stop(
 )  # fmt: skip
 
 
-class FirstWalk(Screen[None]):
+class FirstWalk(Glass[None]):
     """One stop after the other; it can be left at any time."""
 
     DEFAULT_CSS = """

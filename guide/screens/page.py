@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, TypeVar
+from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Grid, VerticalScroll
-from textual.screen import Screen
 from textual.widgets import Static
 
 from guide.plain import N_
+from guide.screens.glass import Glass, Told
 from guide.screens.messages import Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
@@ -19,7 +19,6 @@ from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.notice import Notice
 from guide.screens.widgets.press import Press
 
-Told = TypeVar("Told")
 Offer = tuple[str, str]
 """A tile's name and label."""
 TILE = 38
@@ -56,7 +55,7 @@ def quiet(words: str) -> Static:
     return Static(words, classes="quiet", markup=False)
 
 
-class Page(Screen[Told]):
+class Page(Glass[Told]):
     """A page to read and to press; `body` is its own part."""
 
     DEFAULT_CSS = """

@@ -12,7 +12,6 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.reactive import reactive
-from textual.screen import Screen
 from textual.widgets import Static
 
 from guide.front.doable import everybody, others, runs, who_allow, witness_at
@@ -29,6 +28,7 @@ from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
+from guide.screens.glass import Glass
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -83,7 +83,7 @@ ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(Screen[str]):
+class SetupSheet(Glass[str]):
     """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pyte
 import pytest
+from textual.app import App
 from textual.events import Key
 
 from guide.journal.store import Store
@@ -23,11 +25,46 @@ STILL = 12
 """Looks after which a screen that is the same has hung."""
 
 
+class Terminal:
+    """A terminal that is told what the program paints, and nothing else."""
+
+    def __init__(self) -> None:
+        self.drawn = pyte.Screen(80, 24)
+        self.stream = pyte.Stream(self.drawn)
+
+    def paint(self, app: App[Any], _: Any, changes: Any) -> None:
+        """What would be written to a terminal."""
+        if changes is not None and app._running and not app._batch_count:
+            self.stream.feed(changes.render_segments(app.console))
+
+    async def shows(self, at: Any) -> None:
+        """That every line of the page stands on it, and no older one, once all is painted."""
+        for _ in range(SEEN):
+            page, glass = ([line.rstrip() for line in each] for each in (at.lines, self.lines))
+            if page == glass:
+                return
+            await at.pilot.pause(0.1)
+        assert glass == page
+
+    @property
+    def lines(self) -> list[str]:
+        """What is seen."""
+        return list(self.drawn.display)
+
+
+@pytest.fixture
+def glass(monkeypatch: pytest.MonkeyPatch) -> Terminal:
+    """A terminal that the program under test paints on."""
+    terminal = Terminal()
+    monkeypatch.setattr(App, "_display", lambda *told: terminal.paint(*told))
+    return terminal
+
+
 class Keypad:
     """Presses keys of a keypad by what is drawn on the screen, and touches nothing else."""
 
-    def __init__(self, pointer: Any, reader: Any) -> None:
-        self.screen, self.reader = pointer, reader
+    def __init__(self, pointer: Any, reader: Any, glass: Any = None) -> None:
+        self.screen, self.reader, self.glass = pointer, reader, glass
         self.pressed: list[str] = []
 
     @property
@@ -47,6 +84,8 @@ class Keypad:
                 break
             await self.screen.pilot.pause(0.02)
         await self.screen.settle()
+        if self.glass:
+            await self.glass.shows(self.screen)
 
     async def walk(self, most: int = 2500) -> None:
         """To the end."""
@@ -109,13 +148,16 @@ class Keypad:
 
 @pytest.mark.long
 async def test_a_chuck_is_trued_to_its_end_by_keypad(
-    opened, pointer, reader, trued, tmp_path
+    opened, pointer, reader, trued, tmp_path, glass
 ) -> None:
-    """Names, facts, gates, readings, corrections, torque, verdicts and signature: sixteen keys."""
+    """Names, facts, gates, readings, corrections, torque, verdicts and signature: sixteen keys.
+
+    After each key a terminal that was told only what changed shows the page and nothing old.
+    """
     one = reader("adjustable-chuck")
     one.told |= TOLD
     async with opened(pointer) as at:
-        hands = Keypad(at, one)
+        hands = Keypad(at, one, glass)
         await at.until("Begin at the lathe")
         await at.settle()
         await hands.press("2")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
-from typing import ClassVar, TypeVar
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -14,6 +14,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from guide.plain import N_
+from guide.screens.glass import Glass, Told
 from guide.screens.messages import Chosen, Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
@@ -22,14 +23,13 @@ from guide.screens.widgets.beside_line import BesideLine
 from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
 
-Told = TypeVar("Told")
 ROUND_IT, EDGES = 4, 2
 """Lines that a window leaves free above and below with its edges, and the edges alone."""
 SHARE = 0.92
 """The share of a tall terminal's lines that a window takes up, as its style says."""
 
 
-class Window(ModalScreen[Told | None]):
+class Window(Glass[Told | None], ModalScreen[Told | None]):
     """Escape or its second button closes it with nothing."""
 
     DEFAULT_CSS = """

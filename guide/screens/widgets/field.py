@@ -178,11 +178,11 @@ class Field(Vertical):
     def ask(self, question: str) -> None:
         """Another question for the same line."""
         self.question = question
-        self._sign("▸ " if self.entry.has_focus else "  ")
+        self._sign("▸ " if self.entry.has_focus else "  ", layout=True)
 
-    def _sign(self, sign: str) -> None:
+    def _sign(self, sign: str, layout: bool = False) -> None:
         """The question behind a sign."""
-        self.query_one(".question", Static).update(f"{sign}{self.question}")
+        self.query_one(".question", Static).update(f"{sign}{self.question}", layout=layout)
 
     def put_back(self, value: str) -> None:
         """What was not taken stands on the line again, so that nothing is lost."""

@@ -1,0 +1,28 @@
+"""What every screen stands on: no more is painted than has changed, and nothing old is left."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from textual.geometry import Size
+from textual.reactive import Reactive
+from textual.screen import Screen
+from textual.widget import Widget
+
+Told = TypeVar("Told")
+
+
+class Glass(Screen[Told]):
+    """A move of the focus paints what lost it and what got it, and no other line."""
+
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+
+    def _refresh_layout(self, size: Size | None = None, scroll: bool = False) -> None:
+        """What is laid out anew is painted whole.
+
+        Where something asks for a place between a change and the next layout, Textual takes the new
+        places for old ones, finds nothing moved, and leaves the old lines on the glass.
+        """
+        if self._layout_widgets or not scroll:
+            self._compositor._dirty_regions.add(self.size.region)
+        super()._refresh_layout(size, scroll)
