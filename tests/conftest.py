@@ -9,11 +9,13 @@ from __future__ import annotations
 import os
 import select
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import NoReturn
 
 import pytest
+
+from guide.journal.event import Event
 
 MEMORY, ROOM = Path("/dev/shm"), 2**30
 """Where Linux keeps files in memory, and how many bytes have to be free there."""
@@ -99,3 +101,30 @@ def touched(*arguments: object, **named: object) -> NoReturn:
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Whether the screens are kept anew after somebody has looked at them."""
     parser.addoption("--keep-screens", action="store_true", help="keep every screen as it is now")
+
+
+ONE_SETUP = Path(__file__).parent / "answers" / "one-setup.txt"
+"""An invented chuck: each reading, move, torque and decision from bare nose to last turn."""
+KEPT = ("values", "closing", "screw", "value", "got", "decision", "torque")
+"""What does not depend on whose hands enter it, or by which way."""
+
+
+def one_word(value: object) -> str:
+    """A value without gaps."""
+    values = value if isinstance(value, (list, tuple)) else [value]
+    return ",".join(str(each).replace(" ", "-") for each in values)
+
+
+@pytest.fixture
+def as_kept() -> Callable[[Iterable[Event]], None]:
+    """Looks whether events are those of the one setup, value by value; each way must come to it."""
+
+    def compare(events: Iterable[Event]) -> None:
+        lines = [
+            " ".join((each.step, *(f"{n}={one_word(each.data[n])}" for n in found)))
+            for each in events
+            if (found := [name for name in KEPT if name in each.data])
+        ]
+        assert lines == ONE_SETUP.read_text().splitlines()
+
+    return compare

@@ -7,6 +7,7 @@ import re
 import sys
 import time
 from collections.abc import Callable, Iterator
+from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -148,6 +149,8 @@ class Person:
         answers = read_answers(ANSWERS / f"{answers_file}.yaml")
         self.at, self.person, self.lathe = at, name or answers.person, lathe or answers.lathe
         self.known = {each.step: each.data for each in reversed(answers.answers)}
+        self.positions: dict[str, int] = {}
+        """At how many places a turn is read, where not at eight."""
         self.hands = Hands(Chuck(drawn(Random(7), 0.0001), Random(8)), 0.0001)
         told = dict(self.known["chuck-facts"]["facts"])
         if "sense" in told:
@@ -231,16 +234,17 @@ class Person:
             data = {"screw": int(asked[1]), "value": self._reads(of_screw(int(asked[1]), 4))}
             self._lines("record", data, data["value"], "1")
         else:
-            if step.serves_as in TURNS_ON_THE_BAR:
-                angles = [f"{n * 45}" for n in range(8)]
-                values = [self._reads(float(each)) for each in (*angles, "0")]
-                data = {"angles": angles, "values": values[:8], "closing": values[8]}
+            if step.serves_as in TURNS_ON_THE_BAR or step.name in self.positions:
+                count = self.positions.get(step.name, 8)
+                angles = [f"{n * 360 // count}" for n in range(count)]
+                *values, closing = [self._reads(float(each)) for each in (*angles, "0")]
+                data = {"angles": angles, "values": values, "closing": closing}
             watched: tuple[str, ...] = ("",)
             if step.serves_as == "as-left":
                 watched = (min(data["values"], key=float), max(data["values"], key=float))
                 data["watched"] = [*watched]
-            count = str(len(data["values"]))
-            self._lines("record", data, count, *data["values"], data["closing"], *watched, "1")
+            read_at = str(len(data["values"]))
+            self._lines("record", data, read_at, *data["values"], data["closing"], *watched, "1")
 
     def _reads(self, angle: float) -> str:
         """The simulated dial."""
@@ -317,3 +321,15 @@ def quick() -> str:
 def pin() -> str:
     """The PIN of everybody in the invented shop."""
     return PIN
+
+
+@pytest.fixture
+def on_screens() -> Any:
+    """The hands that walk the screens, and their invented chuck (the tests are no package)."""
+    path = Path(__file__).parents[1] / "screens" / "conftest.py"
+    spec = spec_from_file_location("hands_on_screens", path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module

@@ -169,7 +169,7 @@ async def test_a_chuck_is_trued_to_its_end_by_keypad(
     with Store.read(tmp_path / "journal.sqlite3") as store:
         (told,) = store.setups()
     assert told.opened_by == "Person 1"
-    trued(tmp_path, one.chuck, "Person 1")
+    trued(tmp_path, "Person 1")
 
 
 async def test_words_typed_at_once_on_the_row_of_usual_answers_all_reach_the_line(

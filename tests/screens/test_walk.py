@@ -38,7 +38,7 @@ async def test_a_chuck_is_trued_to_its_end_by_mouse(
         await at.begin("adjustable-chuck")
         await at.walk(one)
         assert "Finished" in at.text
-    trued(tmp_path, one.chuck)
+    trued(tmp_path)
 
 
 async def test_every_kind_of_step_is_done_by_keyboard(opened, keyboard) -> None:

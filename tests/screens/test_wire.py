@@ -22,7 +22,7 @@ from guide.screens.steps.besides import EndForm
 from guide.screens.steps.correction import CorrectionForm
 from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.readings import TurnForm
-from guide.screens.steps.readings_play import PairForm
+from guide.screens.steps.readings_play import PairForm, PlayForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.widgets.notice import Notice
 from guide.walk.state import altered
@@ -266,26 +266,19 @@ async def test_a_value_of_another_indicator_than_the_setup_s_is_not_taken(at_the
         assert at.form.values == []
 
 
-CHUCK = {
-    "chuck-kind": "adjustable", "seat": "locked", "body": "on-plate", "bolts": "tight",
-    "screws": "nipped", "jaws": "closed", "sense": "toward", "tolerance": "0.002 in",
-}  # fmt: skip
-"""What is on an invented lathe."""
-
-
-async def walked(at: Any, chuck: Any, put: Callable[[Any, str], Any]) -> None:
-    """Quick centring to its end, every reading from the same simulated chuck, put in some way."""
-    await at.begin_quickly("quick-centring")
-    at.decisions = ["another-round", *["accept"] * 4]
-    for _ in range(120):
+async def walked(at: Any, one: Any, put: Callable[[Any, str], Any]) -> None:
+    """A chuck is trued to its end; every reading comes from its dial and is put in some way."""
+    await at.begin_quickly("adjustable-chuck")
+    at.decisions = ["accept", "another-round", *["accept"] * 4]
+    for _ in range(200):
         if isinstance(at.form, EndForm):
             return
         form = at.form
-        if isinstance(form, (TurnForm, PairForm, CorrectionForm)):
+        if isinstance(form, (TurnForm, PairForm, PlayForm, CorrectionForm)):
             if isinstance(form, CorrectionForm) and form.advice is None:
                 await at.press("alone")
             else:
-                await read(at, form, chuck, put)
+                await read(at, form, one.chuck, put)
             await at.settle()
         else:
             await at.quick_page()
@@ -305,50 +298,34 @@ async def read(at: Any, form: Any, chuck: Any, put: Callable[[Any, str], Any]) -
 
 
 @pytest.mark.long
-async def test_a_whole_centring_by_wire_comes_to_the_same_as_typed_by_hand(
-    opened, quick, reader, indicator, tmp_path, monkeypatch
+async def test_a_chuck_is_trued_to_its_end_with_every_reading_by_wire(
+    opened, quick, reader, indicator, tmp_path, monkeypatch, as_kept
 ) -> None:
-    """Every reading of it; the same readings, figures and result, and each says who sent it.
+    """The same readings, moves and decisions as typed, each with who sent it.
 
     The spindle is turned faster than any spindle: the rule for streams is left out.
     """
     monkeypatch.setattr("guide.instruments.link.Pace", partial(Pace, most=1000))
-    journals = []
-    for wired in (False, True):
-        home = tmp_path / ("wire" if wired else "hand")
-        home.mkdir()
-        far = indicator()
-        opened.settings = type(opened.settings)(home=home)
-        if wired:
-            keep(home, Instrument("Indicator 3", far.port))
-        chuck = reader("adjustable-chuck").chuck
-        chuck.on_bar = True
-        async with opened(quick, answers=CHUCK) as at:
+    one, far = reader("adjustable-chuck"), indicator()
+    keep(tmp_path, Instrument("Indicator 3 (invented)", far.port))
+    async with opened(quick, answers=one.told) as at:
 
-            async def put(form: Any, value: str, at: Any = at, far: Any = far,
-                          wired: bool = wired) -> None:  # fmt: skip
-                before = readings(form)
-                if wired:
-                    far.sends(f"{value} in\r\n".encode())
-                    await until(at, lambda: readings(form) != before)
-                else:
-                    await at.type(form.line(), value)
+        async def put(form: Any, value: str) -> None:
+            before = readings(form)
+            far.sends(f"{value} in\r\n".encode())
+            await until(at, lambda: readings(form) != before)
 
-            await walked(at, chuck, put)
-        with Store.read(home / "journal.sqlite3") as store:
-            assert list(faults(store)) == []
-            (name,) = store.names()
-            journals.append((store.events(name), chuck.brought))
-    (by_hand, moved_by_hand), (by_wire, moved_by_wire) = journals
-    assert moved_by_hand == moved_by_wire
-    assert len(moved_by_wire) >= 2
-    assert [plain(each) for each in by_hand] == [plain(each) for each in by_wire]
-    sent = [each for each in by_wire if "sent_by" in each.data]
-    read_at = [each for each in by_wire if {"values", "value", "got", "pushed"} & {*each.data}]
+        await walked(at, one, put)
+    with Store.read(tmp_path / "journal.sqlite3") as store:
+        assert list(faults(store)) == []
+        (name,) = store.names()
+        events = store.events(name)
+    as_kept(events)
+    sent = [each for each in events if "sent_by" in each.data]
+    read_at = [each for each in events if {"values", "value", "got", "pushed"} & {*each.data}]
     assert sent == read_at
     assert all(len(each.data["sent_by"]["readings"]) == count(each.data) for each in sent)
-    assert not any("sent_by" in each.data for each in by_hand)
-    assert by_wire[-1].data["ends"] == "finished"
+    assert events[-1].data["ends"] == "finished"
 
 
 def readings(form: Any) -> list[str]:
@@ -360,10 +337,3 @@ def readings(form: Any) -> list[str]:
 def count(data: Any) -> int:
     """How many readings an event has: a turn's with the one that closes it, else one or two."""
     return len(data["values"]) + 1 if "values" in data else len({"value", "got"} & {*data}) or 2
-
-
-def plain(event: Any) -> tuple[Any, ...]:
-    """What an event says, less when, and by what way its readings came."""
-    told = {k: v for k, v in event.data.items() if k not in ("sent_by", "seconds")}
-    told.pop("faster_than_read", None)
-    return event.step, event.kind, event.person, told

@@ -99,4 +99,4 @@ async def test_a_chuck_is_trued_to_its_end_by_touch(
     await at.walk(one, MOST)
     assert "Finished" in at.text
     server.close()
-    trued(server.home, one.chuck)
+    trued(server.home)
