@@ -1,8 +1,9 @@
-"""`spindleside procedures`: what can be walked."""
+"""`spindleside procedures`: what can be walked, looked at, hung up and written."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 import click
@@ -13,16 +14,43 @@ from guide.cli.places import json_option
 if TYPE_CHECKING:
     from guide.procedure.model import Procedure
 
+COMMANDS = {
+    "new": "guide.cli.procedures_new:new",
+    "show": "guide.cli.procedures_show:show",
+    "sheet": "guide.cli.procedures_sheet:sheet",
+    "schema": "guide.cli.procedures_show:schema",
+}
+"""Each command under this one, and where it is; it is loaded when it is asked for."""
 
-@click.command()
+
+class Below(click.Group):
+    """The commands under `procedures`."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Their names."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """One of them."""
+        if cmd_name not in COMMANDS:
+            return None
+        module, name = COMMANDS[cmd_name].split(":")
+        command: click.Command = getattr(import_module(module), name)
+        return command
+
+
+@click.group(cls=Below, invoke_without_command=True)
 @json_option
-def procedures(as_json: bool) -> None:
-    """List the procedures that are here.
+@click.pass_context
+def procedures(ctx: click.Context, as_json: bool) -> None:
+    """List the procedures that are here; look at one, or write one of your own.
 
     \b
     Example:
       spindleside procedures
     """
+    if ctx.invoked_subcommand is not None:
+        return
     from guide.procedure.load import load
     from guide.procedure.shelf import files
 

@@ -6,11 +6,11 @@ import gc
 from collections.abc import Callable
 from time import monotonic
 
-EVERY = 1.0
+EVERY = 0.5
 """Seconds between two looks."""
-QUIET = 2.0
+QUIET = 1.0
 """Seconds without a touch after which nobody is kept waiting."""
-AT_LEAST = 100
+AT_LEAST = 60
 """Sweeps of what is young before everything is gone through in spite of a busy hand."""
 
 

@@ -14,21 +14,17 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
-from guide.front.doable import everybody, others, runs, who_allow, witness_at
-from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
+from guide.front.doable import runs, witness_at
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
 from guide.present.besides_text import besides_text
-from guide.present.entered import marks, to_witness
+from guide.present.entered import marks
 from guide.present.sheet import lines, newest
 from guide.present.step_text import coming, step_text
 from guide.present.usual import PAUSED_FOR
 from guide.present.visible import visible
 from guide.present.words import refused
-from guide.procedure.model import Step
-from guide.roles import APPRENTICE
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
-from guide.screens.glass import Glass
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -38,6 +34,7 @@ from guide.screens.sheet_text import (
     next_lines,
     step_words,
 )
+from guide.screens.signing_sheet import Signing
 from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
 from guide.screens.steps.listening import ListeningForm
@@ -49,17 +46,14 @@ from guide.screens.widgets.notice import Notice
 from guide.screens.wire import FromWire, Wires
 from guide.walk.flow import looks
 from guide.walk.going_on import goes_on_to
-from guide.walk.second import Signer, is_signed
+from guide.walk.second import Signer
 from guide.walk.setup import Setup
-from guide.walk.state import State
 from guide.walk.world import value
 
 if TYPE_CHECKING:
     from textual.worker import WorkType
 
     from guide.front.desk import Desk
-    from guide.people.hand import Hand
-    from guide.screens.signing import Sign
 
 
 def now() -> str:
@@ -83,7 +77,7 @@ ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
 
-class SetupSheet(Glass[str]):
+class SetupSheet(Signing):
     """One growing page of one setup; gives back the procedure to go on with, blank for none."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -115,23 +109,6 @@ class SetupSheet(Glass[str]):
         self.lines = [*lines(setup.state, setup.procedure, language())]
         """What is done, one line an event; each act adds its own."""
         self.shown: dict[str, Content] = {}
-
-    @property
-    def state(self) -> State:
-        """Where the setup stands."""
-        return self.setup.state
-
-    def everybody(self, least: str = APPRENTICE) -> tuple[str, ...]:
-        """Everybody known, the one at the lathe too; where people sign on, of a role or above."""
-        return everybody(self.state, self.known_people, self.desk, least)
-
-    def people(self, least: str = APPRENTICE) -> tuple[str, ...]:
-        """Those who may take over or stand beside: everybody but the one at the lathe."""
-        return others(self.state, self.known_people, self.desk, least)
-
-    def who_allow(self) -> tuple[str, ...]:
-        """Those who may allow a deviation."""
-        return who_allow(self.state, self.known_people, self.desk)
 
     def compose(self) -> ComposeResult:
         """Head, page, complaint, buttons, commands."""
@@ -179,61 +156,6 @@ class SetupSheet(Glass[str]):
         event.stop()
         if self.wires:
             self.wires.came(self, event)
-
-    @property
-    def signed(self) -> bool:
-        """Whether each event here is signed by the person who acts."""
-        return is_signed(self.state) and self.desk is not None
-
-    @property
-    def sign(self) -> Sign | None:
-        """How somebody signs on here; nothing where nobody signs."""
-        return self.desk.signed_on if self.signed and self.desk else None
-
-    def left_alone(self) -> bool:
-        """Sign out whoever touched nothing for the shop's idle time; whether that was so now."""
-        minutes = self.desk.left_for() if self.desk and self.setup.hands else 0
-        if minutes and self.state.ended:
-            self.setup.hands.clear()
-        elif minutes:
-            told = N_("Nobody touched anything for {n} min. What was typed is kept for {person}.")
-            self.sign_out(told, n=minutes)
-        return bool(minutes) and not self.state.ended
-
-    def sign_out(self, why: str, **values: object) -> None:
-        """Nobody is signed on any more; nothing can be entered until somebody is."""
-        self.setup.hands.clear()
-        told = say(why, person=visible(self.state.person), **values)
-        self.run_worker(self._until_signed_on(told), group="sign-on", exclusive=True)
-
-    async def _until_signed_on(self, why: str) -> None:
-        """Ask who goes on; without anybody the sheet closes and the setup waits to be resumed."""
-        from guide.screens.signing import SignedOut
-
-        assert self.desk is not None
-        last = self.state.person
-        told = await self.app.push_screen_wait(SignedOut(self.desk, last, why, self.go_on_with))
-        if not told or self.state.person != last:
-            self._close_windows()
-        if not told:
-            self.close()
-        self._tell_wrong()
-
-    def _close_windows(self) -> None:
-        """What the last person was asked is not for the next one to answer."""
-        while self.app.screen is not self:
-            self.app.screen.dismiss(None)
-
-    def go_on_with(self, told: Mapping[str, str], hand: Hand | None) -> str:
-        """The same person goes on where it was, another one takes over; gives back why not."""
-        last, refusal = self.state.person, ""
-        if hand is not None:
-            self.setup.hands[hand.name] = hand
-        if hand is None or hand.name != last:
-            refusal = self.entered("take-over", {"from": last}, person=told["person"])
-        at_the_lathe = self.state.person
-        self.setup.hands = {n: e for n, e in self.setup.hands.items() if n == at_the_lathe}
-        return refusal
 
     def _more(self) -> None:
         """Say that the present step goes on below, while it does."""
@@ -389,11 +311,6 @@ class SetupSheet(Glass[str]):
         self.opened = events.Idle().time
         self.set_timer(ONE_FRAME, self._begin)
 
-    def _tell_wrong(self) -> None:
-        """Whoever has just signed on is told of wrong PINs before, until the next page."""
-        told = wrong_before(self.desk.told_once()) if self.desk else ""
-        self.query_one(Notice).tell(told or visible(self.wires.notice if self.wires else ""))
-
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""
         line = self.query_one("#complaint", Static)
@@ -418,25 +335,6 @@ class SetupSheet(Glass[str]):
         else:
             asked = self._with_witness(step, role, event.trigger, event.data)
             self.run_worker(asked, group="witness", exclusive=True)
-
-    async def _with_witness(
-        self, step: Step, role: str, trigger: str, data: Mapping[str, Any]
-    ) -> None:
-        """Enter it once a second person has looked, and signed beside or is named."""
-        from guide.screens.signing import witness_of
-
-        by, people = self.state.person, self.people(role)
-
-        def enter(told: Mapping[str, str], hand: Hand | None) -> str:
-            named = {"witness": {"person": told["person"]}} if hand is None else {}
-            return self.entered(trigger, {**data, **named}, person=by, beside=hand)
-
-        lines = to_witness(step, self.state, self.setup.procedure, data, language())
-        asks = witness_of(step.title, lines, role, by, people, self.sign, enter)
-        if self.signed and not people:
-            self._refuse(say(NOBODY_ELSE))
-        elif not await self.app.push_screen_wait(asks):
-            self._refuse(say(NOT_WITNESSED))
 
     def _refuse(self, sentence: str) -> None:
         """Say why something was not entered; every check of a gate is then looked at again."""
