@@ -20,9 +20,7 @@ def procedures(
     return _beginning(begun, (path.stem for path in files()))
 
 
-def setups(
-    context: click.Context, parameter: click.Parameter, begun: str
-) -> list[CompletionItem]:
+def setups(context: click.Context, parameter: click.Parameter, begun: str) -> list[CompletionItem]:
     """The setups of the journal that begin so; none where there is no journal that can be read."""
     from guide.journal.store import Store
 

@@ -217,4 +217,3 @@ def _visible(text: object) -> str:
     from guide.present.visible import visible
 
     return visible(str(text))
-
