@@ -76,6 +76,7 @@ def _answer(found: Proven) -> dict[str, object]:
 def _told(problem: Problem, file: str) -> dict[str, object]:
     """One finding as JSON keys."""
     return {
+        "file": problem.place.file or file,
         "line": problem.place.line,
         "column": problem.place.column,
         "step": problem.step,

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from guide.measure.flags import FLAGS
 from guide.plain import N_
 from guide.present.labels import RULE, SERVES_AS, VERDICT, VERDICT_WORD
 from guide.present.nouns import named
 from guide.present.numbers import figure, plain
+from guide.present.read_out import out_of_line
 from guide.present.recorded_words import known, reason
 from guide.present.tongue import language, say
 from guide.present.visible import visible
@@ -19,7 +18,9 @@ from guide.walk.advised import (
     decision,
     knows_aim,
 )
+from guide.walk.answers import UNKNOWN_ANSWER
 from guide.walk.figures import unit_of
+from guide.walk.limit import limit_of
 from guide.walk.recording import offered
 from guide.walk.state import State, Taken
 
@@ -91,7 +92,7 @@ def _result(taken: Taken, state: State) -> Result:
     none = say(N_("no verdict: tolerance or uncertainty is not known"))
     return Result(
         name=say(SERVES_AS.get(taken.serves_as, taken.serves_as)),
-        lines=tuple(_figures(figures, unit, state)),
+        lines=tuple(_figures(taken, unit, state)),
         verdict=say(VERDICT[verdict]) if verdict else none,
         word=say(VERDICT_WORD[verdict]) if verdict else "",
         flags=tuple(
@@ -105,14 +106,17 @@ def _result(taken: Taken, state: State) -> Result:
     )
 
 
-def _figures(figures: Mapping[str, Any], unit: str, state: State) -> list[str]:
-    """Judged runout, uncertainty, tolerance and rule, high spot."""
+def _figures(taken: Taken, unit: str, state: State) -> list[str]:
+    """Judged runout or how far out of line, uncertainty, limit and rule, high spot."""
+    figures = taken.figures
     judged = figure(figures.get("judged"), unit, language())
     told = [say(N_("judged runout {judged}"), judged=judged)]
+    if "along" in figures:
+        told = list(out_of_line(figures, unit, language()))
     if figures.get("expanded_uncertainty"):
         u = figure(figures["expanded_uncertainty"], unit, language())
         told.append(say(N_("expanded uncertainty U = {u} (k = 2)"), u=u))
-    if tolerance := known(state, "tolerance"):
+    if tolerance := _limit(taken, state):
         none = N_("no rule applied")
         rule = say(RULE.get(str(figures.get("rule")), none))
         told.append(say(N_("tolerance {tolerance}; {rule}"), tolerance=tolerance, rule=rule))
@@ -123,10 +127,20 @@ def _figures(figures: Mapping[str, Any], unit: str, state: State) -> list[str]:
     return told
 
 
+def _limit(taken: Taken, state: State) -> str:
+    """The limit that these readings are judged by; blank where it is not known."""
+    told = limit_of(taken.serves_as, state.facts)
+    return "" if told == UNKNOWN_ANSWER else visible(told)
+
+
+SUMMED_UP = ("as-found", "as-mounted", "as-left", "tail-height-left", "tail-side-left")
+"""What is read out once more at the handing over."""
+
+
 def summary(state: State) -> list[tuple[str, str]]:
     """As mounted or found, as left, what voids it, when to look again."""
     told = []
-    for name in ("as-found", "as-mounted", "as-left"):
+    for name in SUMMED_UP:
         if name in state.taken:
             result = _result(state.taken[name], state)
             told.append((result.name, "; ".join((result.verdict, *result.lines))))

@@ -55,6 +55,9 @@ class Turn:
         return say(spoken(sentence, jaws=self.in_jaws), **values)
 
 
+NEAR = N_("Near the headstock it reads ({unit}):")
+FAR = N_("Near the tailstock, same zero, it reads ({unit}):")
+"""What is asked where a dial is carried along a bar."""
 JAWS = 3
 """Jaws of an adjustable chuck."""
 

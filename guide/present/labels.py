@@ -33,6 +33,17 @@ SERVES_AS = {
     "gripped-again": N_("gripped again"),
     "bar-play": N_("play at the bar"),
     "as-left": N_("as left"),
+    "nose-face": N_("runout of the spindle's face"),
+    "axial-slip": N_("axial slip of the spindle"),
+    "bore-near": N_("bar in the taper bore, near the nose"),
+    "bore-far": N_("bar in the taper bore, far out"),
+    "radial-play": N_("play across the spindle, by lever"),
+    "axial-play": N_("play along the spindle, by lever"),
+    "centre-runout": N_("runout of the headstock's centre"),
+    "tail-height": N_("tailstock in height"),
+    "tail-side": N_("tailstock sideways"),
+    "tail-height-left": N_("tailstock in height, as left"),
+    "tail-side-left": N_("tailstock sideways, as left"),
 }
 """What a set of readings is kept as."""
 

@@ -28,6 +28,9 @@ def _typed(data: Mapping[str, Any], language: str) -> Iterator[str]:
     if "pushed" in data:
         yield say(N_("pushed {pushed}"), language, pushed=data["pushed"])
         yield say(N_("pulled {pulled}"), language, pulled=data.get("pulled"))
+    if "near" in data:
+        yield say(N_("near {near}"), language, near=data["near"])
+        yield say(N_("far {far}"), language, far=data.get("far"))
     values: Sequence[object] = data.get("values", ())
     angles = data.get("angles") or [f"{at:g}" for at in even(len(values))]
     if values:
@@ -41,10 +44,9 @@ def _typed(data: Mapping[str, Any], language: str) -> Iterator[str]:
 
 def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
     """What readings come to: play, or judged runout, its uncertainty, high spot and verdict."""
-    if "judged" not in figures:
-        play = figures.get("play")
-        return say(N_("play {play}"), language, play=figure(play, unit, language)) if play else ""
-    parts = [say(N_("runout {judged}"), language, judged=figure(figures["judged"], unit, language))]
+    if "judged" not in figures and not figures.get("play"):
+        return ""
+    parts = [_size(figures, unit, language)]
     if figures.get("expanded_uncertainty"):
         parts.append(f"± {figure(figures['expanded_uncertainty'], unit, language)} (k = 2)")
     if figures.get("at_most"):
@@ -56,6 +58,33 @@ def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
     if verdict := figures.get("verdict"):
         parts.append(say(VERDICT[verdict], language))
     return ", ".join(parts)
+
+
+def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:
+    """Play, how far out of line, or runout."""
+    if "play" in figures:
+        return say(N_("play {play}"), language, play=figure(figures["play"], unit, language))
+    if "along" not in figures:
+        return say(
+            N_("runout {judged}"), language, judged=figure(figures["judged"], unit, language)
+        )
+    return "; ".join(out_of_line(figures, unit, language))
+
+
+def out_of_line(figures: Mapping[str, Any], unit: str, language: str) -> tuple[str, ...]:
+    """From near to far, and what that is at the tailstock's centre where it is known."""
+    along = signed(figures["along"], unit, language)
+    told = say(N_("out of line {along} from near to far"), language, along=along)
+    if "set_over" not in figures:
+        return (told,)
+    over = signed(figures["set_over"], unit, language)
+    return told, say(N_("tailstock centre off by {over}"), language, over=over)
+
+
+def signed(size: object, unit: str, language: str) -> str:
+    """A length with its sign always shown: plus is toward the dial."""
+    words = figure(str(size), unit, language)
+    return words if Decimal(str(size)) <= 0 else f"+{words}"
 
 
 def flags_of(data: Mapping[str, Any], language: str = "en") -> str:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
 from guide.plain import N_, BadInput
-from guide.procedure.condition import Condition, condition
-from guide.procedure.model import Branch, Caution, Check, Doing, Fact, Procedure, Stage, Step
+from guide.procedure.agreeing import disagreeing, otherwise_described
+from guide.procedure.fields import Fields
+from guide.procedure.including import Including
+from guide.procedure.model import Branch, Caution, Check, Fact, Procedure, Stage, Step
+from guide.procedure.parts import WRITTEN_IN, with_parts
 from guide.procedure.problem import Place, Problem, Unusable, problem
 from guide.procedure.text import Node, parse
 from guide.procedure.vocabulary import (
@@ -45,144 +48,42 @@ NEEDED = {
 
 
 def load(path: Path) -> Procedure:
-    """The procedure in a file; raises `Unusable` with all its problems, or `BadInput`."""
+    """The procedure in a file, with its parts; raises `Unusable` with every problem, `BadInput`."""
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise BadInput(
             N_("{path} cannot be read ({why})."), N_("Name a procedure file."), path=path, why=error
         ) from None
-    return read(text, path.name)
+    return read(with_parts(text, path), path.name)
 
 
 @lru_cache(maxsize=16)
 def read(text: str, file: str) -> Procedure:
-    """The procedure in a text, read once; `file` is only named in problems."""
-    reader = _Reader()
-    made = reader.procedure(parse(text, file), file, text)
+    """The procedure in a text as it is kept, read once; `file` is only named in problems."""
+    tree = parse(text, file)
+    if "part" in tree.keys:
+        told = problem(tree.keys["part"], N_("this is a part: check a procedure that includes it"))
+        raise Unusable(file, (told,))
+    reader = _Reader(tree, file)
+    made = reader.procedure(tree, text)
     if reader.problems:
-        found = sorted(reader.problems, key=lambda each: (each.place.line, each.place.column))
+        found = sorted(reader.problems, key=lambda each: each.place.in_order)
         raise Unusable(file, tuple(found))
     return made
-
-
-class _Fields:
-    """One mapping of the file: gives out its keys and reports those that nobody asked for."""
-
-    def __init__(self, reader: _Reader, node: Node, step: str = "") -> None:
-        self.reader = reader
-        self.node = node
-        self.step = step
-        self.left: dict[str, Node] = {}
-        if isinstance(node.value, dict):
-            self.left = dict(node.value)
-        else:
-            self.complain(node.place, N_("a mapping of `key: value` lines is wanted here"))
-
-    def complain(self, place: Place, sentence: str, **values: object) -> None:
-        """Keep one problem."""
-        self.reader.problems.append(problem(place, sentence, self.step, **values))
-
-    def where(self, key: str) -> Place:
-        """The place of a key, or of the mapping when it is not there."""
-        return self.node.keys.get(key, self.node.place)
-
-    def text(self, key: str, default: str | None = None, among: Iterable[str] = ()) -> str:
-        """A scalar; without a default it has to be there, and with `among` to be one of them."""
-        node = self.left.pop(key, None)
-        if node is None:
-            if default is None:
-                self.complain(self.node.place, N_("`{key}` is missing"), key=key)
-            return default or ""
-        if not isinstance(node.value, str):
-            self.complain(node.place, N_("`{key}` must be one piece of text"), key=key)
-            return ""
-        value = " ".join(node.value.split()) if "\n" not in node.value else node.value.strip()
-        if default is None and not value:
-            self.complain(node.place, N_("`{key}` is empty"), key=key)
-        allowed = tuple(among)
-        if allowed and value not in allowed:
-            self.complain(
-                node.place,
-                N_("`{key}: {value}` is not known; it may be {allowed}"),
-                key=key,
-                value=value,
-                allowed=", ".join(filter(None, allowed)),
-            )
-        return value
-
-    def items(self, key: str, needed: bool = False) -> list[Node]:
-        """A list of nodes; a lone scalar counts as a list of one."""
-        node = self.left.pop(key, None)
-        if node is None:
-            if needed:
-                self.complain(self.node.place, N_("`{key}` is missing"), key=key)
-            return []
-        if isinstance(node.value, dict):
-            self.complain(node.place, N_("`{key}` must be a list"), key=key)
-            return []
-        if isinstance(node.value, str):
-            return [node] if node.value.strip() else []
-        if needed and not node.value:
-            self.complain(node.place, N_("`{key}` is empty"), key=key)
-        return node.value
-
-    def words(self, key: str, needed: bool = False) -> tuple[tuple[str, Place], ...]:
-        """A list of scalars with their places."""
-        found = []
-        for node in self.items(key, needed):
-            if isinstance(node.value, str):
-                found.append((" ".join(node.value.split()), node.place))
-            else:
-                self.complain(node.place, N_("`{key}` must be a list of plain words"), key=key)
-        return tuple(found)
-
-    def condition(self, text: str, place: Place) -> Condition | None:
-        """A condition, or a problem where it cannot be read."""
-        try:
-            return condition(text)
-        except ValueError as error:
-            self.complain(
-                place,
-                N_("`{part}` is not a condition; write `name=value`, joined by and/or"),
-                part=error,
-            )
-            return None
-
-    def one_condition(self, key: str) -> Condition | None:
-        """The condition under a key, if it is there."""
-        place = self.left[key].place if key in self.left else self.node.place
-        text = self.text(key, "")
-        return self.condition(text, place) if text else None
-
-    def conditions(self, key: str) -> tuple[Condition, ...]:
-        """A list of conditions."""
-        made = (self.condition(text, place) for text, place in self.words(key))
-        return tuple(each for each in made if each)
-
-    def doings(self, key: str) -> tuple[Doing, ...]:
-        """A list of actions, each perhaps with `if` and a condition behind it."""
-        found = []
-        for text, place in self.words(key):
-            action, _, only_if = text.partition(" if ")
-            found.append(Doing(action, self.condition(only_if, place) if only_if else None, place))
-        return tuple(found)
-
-    def nothing_else(self) -> None:
-        """Report the keys that nobody asked for."""
-        for key in self.left:
-            self.complain(self.where(key), N_("`{key}` is not a key here"), key=key)
 
 
 class _Reader:
     """Reads the whole tree and keeps its problems."""
 
-    def __init__(self) -> None:
+    def __init__(self, tree: Node, file: str) -> None:
         self.problems: list[Problem] = []
+        self.file = file
+        self.parts = Including(tree, self.problems)
 
-    def procedure(self, tree: Node, file: str, text: str) -> Procedure:
+    def procedure(self, tree: Node, text: str) -> Procedure:
         """The whole file."""
-        top = _Fields(self, tree)
+        top = Fields(self.problems, tree)
         name = top.text("procedure")
         made = Procedure(
             name=name,
@@ -190,29 +91,41 @@ class _Reader:
             title=top.text("title"),
             purpose=top.text("purpose", ""),
             rests_on=tuple(word for word, _ in top.words("rests-on", needed=True)),
-            facts=self.facts(top),
+            facts=self.facts(top.left.pop("facts", None)),
             stages=(),
             steps=(),
-            file=file,
+            file=self.file,
             text=text,
         )
         stages, steps = self.stages(top)
+        top.left.pop(WRITTEN_IN, None)
+        self.parts.never_included()
         top.nothing_else()
-        self.names_are_single(steps)
-        self.targets_exist(steps)
-        self.facts_exist(made.facts, steps)
-        return Procedure(**{**made.__dict__, "stages": stages, "steps": steps})
+        facts = self.facts_of_parts(made.facts)
+        self.problems += disagreeing(facts, steps, self.file)
+        rests_on = (*made.rests_on, *self.parts.rests_on(made.rests_on))
+        more = {"rests_on": rests_on, "facts": facts, "stages": stages, "steps": steps}
+        return Procedure(**{**made.__dict__, **more})
 
-    def facts(self, top: _Fields) -> dict[str, Fact]:
-        """The facts that the procedure may ask."""
-        node = top.left.pop("facts", None)
+    def facts_of_parts(self, own: dict[str, Fact]) -> dict[str, Fact]:
+        """The procedure's facts and those of its parts; one name means one thing."""
+        facts = dict(own)
+        for part in self.parts.brought_in.values():
+            for name, fact in self.facts(part.facts).items():
+                first = facts.setdefault(name, fact)
+                if replace(first, place=fact.place) != fact:
+                    self.problems.append(otherwise_described(first, fact, self.file))
+        return facts
+
+    def facts(self, node: Node | None) -> dict[str, Fact]:
+        """The facts that the procedure, or one of its parts, may ask."""
         if node is None or not isinstance(node.value, dict):
             return {}
         return {name: self.fact(name, each) for name, each in node.value.items()}
 
     def fact(self, name: str, node: Node) -> Fact:
         """One fact; a choice needs its answers."""
-        fields = _Fields(self, node, name)
+        fields = Fields(self.problems, node, name)
         of = fields.left.pop("of", NOWHERE)
         made = Fact(
             name=name,
@@ -238,22 +151,21 @@ class _Reader:
         fields.nothing_else()
         return made
 
-    def stages(self, top: _Fields) -> tuple[tuple[Stage, ...], tuple[Step, ...]]:
+    def stages(self, top: Fields) -> tuple[tuple[Stage, ...], tuple[Step, ...]]:
         """Stages with all their steps."""
         stages: list[Stage] = []
         steps: list[Step] = []
         for node in top.items("stages", needed=True):
-            fields = _Fields(self, node)
+            fields = Fields(self.problems, node)
             stages.append(Stage(fields.text("stage"), fields.text("title")))
-            steps += (
-                self.step(each, stages[-1].name) for each in fields.items("steps", needed=True)
-            )
+            written = self.parts.written_out(fields.items("steps", needed=True))
+            steps += (self.step(each, stages[-1].name) for each in written)
             fields.nothing_else()
         return tuple(stages), tuple(steps)
 
     def step(self, node: Node, stage: str) -> Step:
         """One step."""
-        fields = _Fields(self, node)
+        fields = Fields(self.problems, node)
         fields.step = fields.text("step")
         kind = fields.text("kind", None, KINDS)
         again = fields.doings("again") if "again" in fields.left else None
@@ -289,7 +201,7 @@ class _Reader:
         fields.nothing_else()
         return made
 
-    def witness(self, fields: _Fields, kind: str) -> str:
+    def witness(self, fields: Fields, kind: str) -> str:
         """The role of a second person, which only some kinds of step may ask for."""
         if "witness" in fields.left and kind not in WITNESSED:
             fields.complain(
@@ -300,7 +212,7 @@ class _Reader:
             )
         return fields.text("witness", "", ("", *ROLES))
 
-    def keys_fit(self, fields: _Fields, kind: str) -> None:
+    def keys_fit(self, fields: Fields, kind: str) -> None:
         """A key of another kind of step is refused, and the kind's own key has to be there."""
         for key, owner in ONLY_IN.items():
             if key in fields.left and owner != kind:
@@ -319,7 +231,7 @@ class _Reader:
                 key=NEEDED[kind],
             )
 
-    def numbers_fit(self, step: Step, fields: _Fields) -> None:
+    def numbers_fit(self, step: Step, fields: Fields) -> None:
         """One to five checks in a gate, no actions in it, known decisions at a verdict."""
         if step.kind == "gate" and not 1 <= len(step.checks) <= 5:
             fields.complain(fields.where("checks"), N_("a gate has one to five checks"))
@@ -332,23 +244,23 @@ class _Reader:
         for each in set(step.decisions) - set(DECISIONS):
             fields.complain(fields.where("decisions"), N_("`{each}` is not a decision"), each=each)
 
-    def caution(self, node: Node, parent: _Fields) -> Caution:
+    def caution(self, node: Node, parent: Fields) -> Caution:
         """A hazard and what to do about it."""
-        fields = _Fields(self, node, parent.step)
+        fields = Fields(self.problems, node, parent.step)
         made = Caution(fields.text("hazard"), fields.text("action"))
         fields.nothing_else()
         return made
 
-    def branch(self, node: Node, parent: _Fields) -> Branch:
+    def branch(self, node: Node, parent: Fields) -> Branch:
         """A condition and the step it leads to."""
-        fields = _Fields(self, node, parent.step)
+        fields = Fields(self.problems, node, parent.step)
         made = Branch(fields.one_condition("if"), fields.text("to"), node.place)
         fields.nothing_else()
         return made
 
-    def check(self, node: Node, parent: _Fields) -> Check:
+    def check(self, node: Node, parent: Fields) -> Check:
         """One line of a gate: the hazard and the way to look are never left out."""
-        fields = _Fields(self, node, parent.step)
+        fields = Fields(self.problems, node, parent.step)
         made = Check(
             say=fields.text("say"),
             hazard=fields.text("hazard"),
@@ -360,48 +272,3 @@ class _Reader:
         )
         fields.nothing_else()
         return made
-
-    def names_are_single(self, steps: tuple[Step, ...]) -> None:
-        """No two steps share a name."""
-        seen: dict[str, Step] = {}
-        for step in steps:
-            first = seen.setdefault(step.name, step)
-            if first is not step:
-                self.problems.append(
-                    problem(
-                        step.place,
-                        N_("a step of this name stands already on line {line}"),
-                        step.name,
-                        line=first.place.line,
-                    )
-                )
-
-    def targets_exist(self, steps: tuple[Step, ...]) -> None:
-        """Every branch leads to a step that is there."""
-        names = {step.name for step in steps} | {"abandoned"}
-        self.problems += (
-            problem(branch.place, N_("there is no step `{to}`"), step.name, to=branch.to)
-            for step in steps
-            for branch in step.go
-            if branch.to not in names
-        )
-
-    def facts_exist(self, facts: dict[str, Fact], steps: tuple[Step, ...]) -> None:
-        """Every fact that a step asks is described, and every fact described is asked."""
-        self.problems += (
-            problem(
-                step.places.get("ask", step.place),
-                N_("the fact `{name}` is asked and not described under `facts`"),
-                step.name,
-                name=name,
-            )
-            for step in steps
-            for name in step.ask
-            if name not in facts
-        )
-        asked = {name for step in steps for name in step.ask}
-        self.problems += (
-            problem(fact.place, N_("the fact `{name}` is never asked"), name=fact.name)
-            for fact in facts.values()
-            if fact.name not in asked
-        )

@@ -10,10 +10,16 @@ from guide.plain import N_, CheckFailed
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A line and a column of a file, both counted from 1."""
+    """A line and a column, both counted from 1, of a file: blank for the procedure's own."""
 
     line: int = 0
     column: int = 0
+    file: str = ""
+
+    @property
+    def in_order(self) -> tuple[str, int, int]:
+        """The procedure's own places first, then those of each part, as they are read."""
+        return self.file, self.line, self.column
 
 
 @dataclass(frozen=True)
@@ -26,8 +32,11 @@ class Problem:
     step: str = ""
 
     def text(self, file: str) -> str:
-        """The problem as one line: file:line:column, step, sentence."""
-        where = f"{file}:{self.place.line}:{self.place.column}"
+        """The problem as one line: file:line:column, step, sentence.
+
+        `file` is how the procedure's own file is named; a part's problem names the part's.
+        """
+        where = f"{self.place.file or file}:{self.place.line}:{self.place.column}"
         said = self.sentence.format_map(self.values)
         return f"{where}: {self.step}: {said}" if self.step else f"{where}: {said}"
 

@@ -35,9 +35,9 @@ GATE_OPENS = ("taking-up", "releasing", "power", "running")
 GATE_SETS = ("dress for lifting", "dress for turning", "bystanders clear")
 """The only actions a gate's check may stand for."""
 
-TAKES = ("play", "turn", "watched", "pair", "two-stations", "face")
+TAKES = ("play", "turn", "watched", "pair", "two-stations", "face", "along")
 """What a readings step takes: a push and a pull, one turn, a watched sweep, one value at one
-screw, a turn at each of two stations, or a turn on a face."""
+screw, a turn at each of two stations, a turn on a face, or a near and a far value along a bar."""
 
 SERVES_AS = (
     "nose-play",
@@ -55,6 +55,17 @@ SERVES_AS = (
     "gripped-again",
     "bar-play",
     "as-left",
+    "nose-face",
+    "axial-slip",
+    "bore-near",
+    "bore-far",
+    "radial-play",
+    "axial-play",
+    "centre-runout",
+    "tail-height",
+    "tail-side",
+    "tail-height-left",
+    "tail-side-left",
 )
 """What a set of readings is kept as."""
 

@@ -21,6 +21,7 @@ OF_A_TURN = N_("reading of the turn")
 CLOSING = N_("back at the first position")
 LOWEST, HIGHEST = N_("lowest seen over the turn"), N_("highest seen over the turn")
 PUSHED, PULLED = N_("pushed"), N_("pulled")
+NEAR, FAR = N_("near the headstock"), N_("near the tailstock")
 AT_ONE, CAME_TO = N_("at the one"), N_("came to")
 ON_THE_BAR = ("", "bar-play", "second-screw", *TURNS_ON_THE_BAR)
 """What readings at the station serve as; a correction's value serves as nothing."""
@@ -77,6 +78,9 @@ def _read(each: Seen) -> Iterator[Read]:
     if "pushed" in data:
         yield PUSHED, "", "", data["pushed"]
         yield PULLED, "", "", data.get("pulled", "")
+    if step and step.take == "along":
+        yield NEAR, "", "", data.get("near", "")
+        yield FAR, "", "", data.get("far", "")
     if step and step.take == "pair":
         screw = str(data.get("screw", ""))
         yield AT_ONE, _angle_of(screw, each.before), screw, data.get("value", "")

@@ -15,6 +15,7 @@ from guide.present.visible import visible
 from guide.present.words import say
 from guide.records.of_dials import points
 from guide.records.record import Result
+from guide.walk.limit import limit_of
 from guide.walk.world import value
 
 
@@ -43,7 +44,7 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         judged=figure(figures.get("judged", figures.get("play")), unit, language),
         uncertainty=_uncertainty(figures, unit, language),
         at_most=figure(figures.get("at_most"), unit, language),
-        tolerance=visible(each.before.facts.get("tolerance", "")) if verdict else "",
+        tolerance=visible(_limit(each)) if verdict else "",
         verdict=say(VERDICT[verdict], language) if verdict else "",
         rule=_rule(figures, language),
         high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
@@ -55,6 +56,11 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         figures={name: v for name, v in figures.items() if isinstance(v, str)},
         points=tuple((visible(at), visible(value)) for at, value in points(data)),
     )
+
+
+def _limit(each: Seen) -> str:
+    """The limit that the readings were judged by."""
+    return limit_of(each.step.serves_as if each.step else "", each.before.facts)
 
 
 def _uncertainty(figures: Mapping[str, Any], unit: str, language: str) -> str:

@@ -1,4 +1,4 @@
-"""The forms at the dial: play, one screw, a turn, and the correction that follows."""
+"""The forms at the dial: play, along a bar, one screw, a turn, and the correction that follows."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from guide.procedure.model import Step
 from guide.screens.steps.correction import CorrectionForm
 from guide.screens.steps.form import Form
 from guide.screens.steps.readings import TurnForm
-from guide.screens.steps.readings_play import PairForm, PlayForm
+from guide.screens.steps.readings_play import AlongForm, PairForm, PlayForm
 from guide.walk.advised import next_screw
 from guide.walk.figures import unit_of
 from guide.walk.state import State
@@ -29,9 +29,11 @@ def high_spot(angles: Sequence[str], values: Sequence[str]) -> float | None:
 
 
 def readings_form(step: Step, state: State) -> Form:
-    """Play, one screw, or a turn."""
+    """Play, along a bar, one screw, or a turn."""
     if step.take == "play":
         return PlayForm(unit_of(state), reading_trouble)
+    if step.take == "along":
+        return AlongForm(unit_of(state), reading_trouble)
     if step.take == "pair":
         return PairForm(next_screw(state), plain_turn(state), reading_trouble)
     turn, rolls = turn_at(step, state), rolls_here(state)

@@ -28,6 +28,8 @@ BY_NOSE = {
 }
 BY_CHUCK = {"adjustable": "this-chuck", "independent": "one-piece"}
 """What hangs on the nose where work is centred in it and nobody is asked about the nose."""
+LOOKED_AT = ("on-nose", "chuck-kind", "guard-fitted", "plate")
+"""The only facts that decide what a look is expected to find."""
 APART = {"body": "apart", "bolts": "out", "screws": "free"}
 BOLTED = {"body": "on-plate", "bolts": "snug", "screws": "touching"}
 

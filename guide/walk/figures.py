@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from math import hypot, sqrt
 from typing import Any
 
+from guide.measure.along import out_of_line
 from guide.measure.angles import even, of_screw
 from guide.measure.indicator import may_roll_over, unwrap
 from guide.measure.numerals import parse_number
@@ -14,10 +16,12 @@ from guide.measure.reading import Reading, Sweep
 from guide.measure.rounding import tidy
 from guide.measure.runout import Runout, runout
 from guide.measure.uncertainty import Part, parts
+from guide.measure.verdict import decide
 from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
 from guide.walk.error_limit import error_limit
+from guide.walk.limit import limit_name, limit_of
 from guide.walk.state import State, Taken
 
 ANGLE_BY_EYE = 5.0
@@ -38,7 +42,11 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
     """The figures of one set of readings; raises `BadInput` for readings that cannot be used."""
     if step.take == "play":
         pushed, pulled = (_value(data, name, state) for name in ("pushed", "pulled"))
-        return {"play": str(play(pushed, pulled)), "unit": unit_of(state)}
+        found = play(pushed, pulled)
+        judged = _judged_by_its_own(float(found), step, data, state)
+        return {"play": str(found), "unit": unit_of(state), **judged}
+    if step.take == "along":
+        return _along(step, data, state)
     if step.take == "pair":
         screw = data.get("screw")
         if type(screw) is not int or not 1 <= screw <= screws_of(state):
@@ -47,10 +55,47 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
             )
         _value(data, "value", state)
         return {}
-    return of_bar(data, state)
+    return of_bar(data, state, step.serves_as)
 
 
-def of_turn(data: Mapping[str, Any], state: State) -> Runout:
+def _along(step: Step, data: Mapping[str, Any], state: State) -> dict[str, Any]:
+    """How far out of line a bar between centres lies, and what that is at the tailstock."""
+    unit, facts = unit_of(state), state.facts
+    near, far = (_value(data, name, state) for name in ("near", "far"))
+    sizes = [length(facts.get(name), unit) for name in ("near-diameter", "far-diameter")]
+    found = out_of_line(
+        near,
+        far,
+        larger=Decimal(0) if None in sizes else (sizes[1] or 0) - (sizes[0] or Decimal(0)),
+        apart=length(facts.get("stations-apart"), unit),
+        between=length(facts.get("between-centres"), unit),
+    )
+    figures = {"along": f"{found.along:f}", "judged": f"{abs(found.along):f}", "unit": unit}
+    if found.set_over is not None:
+        figures["set_over"] = str(_text(tidy(found.set_over)))
+    return figures | _judged_by_its_own(float(abs(found.along)), step, data, state)
+
+
+def _judged_by_its_own(
+    size: float, step: Step, data: Mapping[str, Any], state: State
+) -> dict[str, Any]:
+    """The verdict on the difference of two readings, where it has a limit of its own.
+
+    Both are uncertain by the dial alone; u(difference) = √2·u(reading), the indicator's error twice
+    over, as it may lie against itself (GUM 5.1.2).
+    """
+    unit, own = unit_of(state), state.facts.get(limit_name(step.serves_as))
+    parts_of = [each for each in uncertain_parts(0.0, data, state) if each.name != "play"]
+    u = hypot(*((sqrt(2) if each.averaged else 2) * each.u for each in parts_of))
+    told = {"expanded_uncertainty": str(_text(tidy(2 * u)))} if u else {}
+    limit = length(own, unit)
+    if own is None or limit is None or not u:
+        return told if own is not None else {}
+    found = decide(size, u, float(limit), state.facts.get("rule", "guarded"))
+    return {**told, "verdict": found.verdict, "rule": found.rule, "factor": _text(found.factor)}
+
+
+def of_turn(data: Mapping[str, Any], state: State, serves_as: str = "") -> Runout:
     """The runout of one turn's readings under the facts of the setup."""
     unit = unit_of(state)
     values = turn_values(data, state)
@@ -62,7 +107,7 @@ def of_turn(data: Mapping[str, Any], state: State) -> Runout:
         values,
         unit,
         places,
-        tolerance=length(state.facts.get("tolerance"), unit),
+        tolerance=length(limit_of(serves_as, state.facts), unit),
         graduation=graduation_of(data, state),
         parts=known,
         screws=screws_of(state),
@@ -144,9 +189,9 @@ def _play(serves_as: str, state: State) -> Decimal | None:
     return parse_number(str(taken.figures["play"])) if taken else None
 
 
-def of_bar(data: Mapping[str, Any], state: State) -> dict[str, Any]:
+def of_bar(data: Mapping[str, Any], state: State, serves_as: str = "") -> dict[str, Any]:
     """The figures of one turn, with the parts of its uncertainty and what was never read."""
-    found = of_turn(data, state)
+    found = of_turn(data, state, serves_as)
     figures = as_text(found)
     if found.verdict == "within" and "cannot-prove" in (found.flags or ()):
         figures["verdict"] = "undecided"

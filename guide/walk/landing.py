@@ -7,7 +7,7 @@ from itertools import product
 
 from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Procedure, Step
-from guide.walk.as_found import expected_at_look
+from guide.walk.as_found import LOOKED_AT, expected_at_look
 from guide.walk.bits import (
     BIT,
     MASK,
@@ -64,7 +64,7 @@ class Plan:
             tuple((tuple(self.ready(c, facts) for c in left), to) for left, to in fork)
             for fork in self.forks[step.name]
         )
-        told = tuple(facts.items()) if looks(step) else ()
+        told = tuple(facts.get(name) for name in LOOKED_AT) if looks(step) else ()
         key = step.name, needs, does, forks, told
         if key not in self._steps:
             self._steps[key] = _Step(step, facts, needs, does, forks, self.live)

@@ -81,7 +81,7 @@ def check(procedure: Procedure) -> Finding:
         *endless(procedure),
         *unspoken(procedure),
     )
-    ordered = tuple(sorted(found, key=lambda each: each.place.line))
+    ordered = tuple(sorted(found, key=lambda each: (each.place.file, each.place.line)))
     return Finding(ordered, spots, tried)
 
 

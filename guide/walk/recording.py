@@ -131,6 +131,9 @@ def _readings(state: State, step: Step, event: Event) -> State:
             rounds=state.rounds + in_jaws,
             heard=(*state.heard, *closed, was_read(taken, state)),
         )
+    if step.take == "along":
+        again = state.decision == "another-round"
+        return altered(state, taken=kept, turn=taken, decision="", rounds=state.rounds + again)
     return altered(state, taken=kept, decision="")
 
 

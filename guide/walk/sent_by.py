@@ -11,7 +11,7 @@ from guide.procedure.model import Step
 SENT_BY = "sent_by"
 """Where an event holds it: the indicator's name, and the names of the readings that it sent."""
 CLOSING = "closing"
-ALONE = ("pushed", "pulled", "value", "got", CLOSING)
+ALONE = ("pushed", "pulled", "near", "far", "value", "got", CLOSING)
 """Readings that stand under a name of their own."""
 WATCHED = ("low", "high")
 READ_AT = ("readings", "correction")

@@ -75,7 +75,7 @@ class State:
     taken: Mapping[str, Taken] = field(default_factory=dict, hash=False)
     """The latest set of readings for each thing they serve as."""
     turn: Taken | None = None
-    """The latest readings round a turn on the bar."""
+    """The latest readings round a turn on the bar, or along a bar between centres."""
     pair: Mapping[str, Any] = field(default_factory=dict, hash=False)
     """The reading just taken at one screw."""
     moved: tuple[int, ...] = ()

@@ -73,7 +73,7 @@ def test_one_bad_among_several_fails_and_all_are_reported(call, broken, given: P
 
 
 def test_as_json(call, broken) -> None:
-    """Every finding with line, column, step and sentence."""
+    """Every finding with file, line, column, step and sentence."""
     bad = broken("does: [stop, isolate]", "does: [isolate, clear away]")
     found = call("check", bad, "--json")
     answer = json.loads(found.out)
@@ -81,7 +81,7 @@ def test_as_json(call, broken) -> None:
     assert answer["note"] == "It checks the procedure, not the machine."
     (only,) = answer["procedures"]
     assert set(only) == {"procedure", "problems", "spots", "changes"}
-    assert set(only["problems"][0]) == {"line", "column", "step", "says"}
+    assert set(only["problems"][0]) == {"file", "line", "column", "step", "says"}
 
 
 @pytest.mark.parametrize("name", ["nosuch", "nosuch.yaml"])

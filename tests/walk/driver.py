@@ -39,6 +39,8 @@ ARRANGEMENTS = {
         "why-now": "crash",
         "competent-look": "nobody",
     },
+    "a bare nose to be read": {"on-nose": "nothing", "test-bar": "bar"},
+    "a tailstock to be set": {"on-nose": "nothing", "set-over-by": "two-screws"},
     "work in independent jaws": {"chuck-kind": "independent"},
     "work in an adjustable chuck": {"chuck-kind": "adjustable", "guard-fitted": "no"},
 }
@@ -80,7 +82,8 @@ def cases(procedure: Procedure, noses: tuple[str, ...] = NOSES) -> Iterator[Case
 
 def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str, str]) -> bool:
     """Whether a choice that makes the arrangement is not asked by the procedure."""
-    named = {"take-off", "why-now"} if facts.get("on-nose") == "this-chuck" else {"plate"}
+    on_it, bare = {"take-off", "why-now"}, {"plate", "test-bar", "set-over-by"}
+    named = on_it if facts.get("on-nose") == "this-chuck" else bare
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 
 
@@ -213,6 +216,8 @@ def read(state: State, step: Step, out: int) -> dict[str, Any]:
     per_inch, places = (1.0, 4) if unit_of(state) == "in" else (25.4, 3)
     if step.take == "play":
         return {"pushed": "0.0000", "pulled": f"{0.0001 * per_inch:.{places}f}"}
+    if step.take == "along":
+        return {"near": "0.0000", "far": "0.0000"}
     if step.take == "pair":
         return {"screw": next_screw(state), "value": "0.0000"}
     turns = sum("values" in entry.data for entry in state.entries)

@@ -1,7 +1,8 @@
 """What must be refused: each file of `tests/broken` has one defect and names its line and words.
 
 A file begins with `# expect: LINE: STEP: words` for each finding it must give, where ` … ` stands
-for words left out, and `# mended: FILE` for the sound procedure that it is but for the defect.
+for words left out and a line of a part is `parts/NAME.yaml:LINE`, and with `# mended: FILE` for the
+sound procedure that it is but for the defect.
 """
 
 from __future__ import annotations
@@ -13,13 +14,13 @@ from pathlib import Path
 import pytest
 
 from guide.procedure.load import load
-from guide.procedure.problem import Unusable
+from guide.procedure.problem import Place, Unusable
 from guide.walk.proof import check
 
 FOLDER = Path(__file__).parents[1] / "broken"
 SOUND = tuple(sorted(FOLDER.glob("sound-*.yaml")))
 BROKEN = tuple(sorted(set(FOLDER.glob("*.yaml")) - set(SOUND)))
-EXPECT = re.compile(r"# expect: (\d+): (.+)")
+EXPECT = re.compile(r"# expect: ((?:parts/\S+:)?\d+): (.+)")
 MENDED = re.compile(r"# mended: (\S+)")
 FOLLOWS = "no walk ever reaches this step"
 """Said of steps behind the refused one too, as nothing can be shown of what lies beyond it."""
@@ -31,19 +32,24 @@ each_sound = pytest.mark.parametrize("path", SOUND, ids=lambda path: path.stem)
 
 
 @cache
-def found(path: Path) -> tuple[tuple[int, str], ...]:
+def found(path: Path) -> tuple[tuple[str, str], ...]:
     """The line of each finding and what is said behind the place: step and sentence."""
     try:
         problems = check(load(path)).problems
     except Unusable as refusal:
         problems = refusal.problems
-    return tuple((each.place.line, each.text("").split(": ", 1)[1]) for each in problems)
+    return tuple((line_of(each.place), each.text("").split(": ", 1)[1]) for each in problems)
 
 
-def expected(path: Path) -> tuple[tuple[int, str], ...]:
+def line_of(place: Place) -> str:
+    """A line of the file itself by its number, one of a part behind the part's file."""
+    return f"{place.file}:{place.line}" if place.file else str(place.line)
+
+
+def expected(path: Path) -> tuple[tuple[str, str], ...]:
     """What a file's first lines say must be found."""
     heads = map(EXPECT.fullmatch, path.read_text(encoding="utf-8").splitlines())
-    return tuple((int(head[1]), head[2]) for head in heads if head)
+    return tuple((head[1], head[2]) for head in heads if head)
 
 
 def is_said(words: str, sentence: str) -> bool:
@@ -52,7 +58,7 @@ def is_said(words: str, sentence: str) -> bool:
     return re.match(pattern, sentence, re.DOTALL) is not None
 
 
-def answers(finding: tuple[int, str], wanted: tuple[int, str]) -> bool:
+def answers(finding: tuple[str, str], wanted: tuple[str, str]) -> bool:
     """Whether a finding is the one that was wanted: its line and its words."""
     return finding[0] == wanted[0] and is_said(wanted[1], finding[1])
 

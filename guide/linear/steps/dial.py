@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from guide.front.correction import Advice, advice, screws_moved
-from guide.front.turn import Turn, plain_turn, reading_doubt, reading_trouble, rolls_here, turn_at
+from guide.front.turn import (
+    FAR,
+    NEAR,
+    Turn,
+    plain_turn,
+    reading_doubt,
+    reading_trouble,
+    rolls_here,
+    turn_at,
+)
 from guide.linear.ends import Back
 from guide.linear.sheet import Sheet
 from guide.linear.sitting import Sitting
@@ -43,9 +52,11 @@ def dial_line(name: str, ask: str, unit: str, alone: str = "", blank: bool = Fal
 
 
 def readings(at: Sitting, step: Step) -> None:
-    """Play, one screw, or a turn."""
+    """Play, along a bar, one screw, or a turn."""
     if step.take == "play":
         _play(at)
+    elif step.take == "along":
+        _along(at)
     elif step.take == "pair":
         _pair(at)
     else:
@@ -57,7 +68,18 @@ def _play(at: Sitting) -> None:
     unit = unit_of(at.state)
     pushed = say(N_("Pushed toward the plunger by hand, it reads ({unit}):"), unit=unit)
     pulled = say(N_("Pulled away from the plunger by hand, it reads ({unit}):"), unit=unit)
-    lines = (dial_line("pushed", pushed, unit), dial_line("pulled", pulled, unit))
+    _two(at, unit, {"pushed": pushed, "pulled": pulled})
+
+
+def _along(at: Sitting) -> None:
+    """One value near the headstock and one near the tailstock."""
+    unit = unit_of(at.state)
+    _two(at, unit, {"near": say(NEAR, unit=unit), "far": say(FAR, unit=unit)})
+
+
+def _two(at: Sitting, unit: str, asked: Mapping[str, str]) -> None:
+    """Two values under their names."""
+    lines = tuple(dial_line(name, ask, unit) for name, ask in asked.items())
 
     def enter(told: dict[str, str]) -> bool:
         return at.enter("record", {name: number(each, unit)[0] for name, each in told.items()})

@@ -1,4 +1,4 @@
-"""Play: the dial pushed one way and pulled the other."""
+"""Two values of a dial: pushed one way and pulled the other, or near and far along a bar."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from textual.app import ComposeResult
 
-from guide.front.turn import Turn
+from guide.front.turn import FAR, NEAR, Turn
 from guide.plain import N_
 from guide.screens.steps.listening import ListeningForm
 from guide.screens.tongue import say
@@ -53,6 +53,18 @@ class PlayForm(TypedForm):
         pulled = say(N_("Pulled away from the plunger by hand, it reads ({unit}):"), unit=self.unit)
         yield Field("pushed", pushed, dial=True)
         yield Field("pulled", pulled, dial=True)
+
+
+class AlongForm(TypedForm):
+    """One value near the headstock and one near the tailstock."""
+
+    def __init__(self, unit: str, trouble: Callable[[str], str]) -> None:
+        super().__init__(trouble, unit)
+
+    def compose(self) -> ComposeResult:
+        """Two lines to type on."""
+        yield Field("near", say(NEAR, unit=self.unit), dial=True)
+        yield Field("far", say(FAR, unit=self.unit), dial=True)
 
 
 class PairForm(TypedForm):
