@@ -1,4 +1,4 @@
-"""`spindleside procedures show` and `schema`: a procedure as text or chart, and what may be written."""
+"""`spindleside procedures show` and `schema`: a procedure in words, as a chart, its schema."""
 
 from __future__ import annotations
 

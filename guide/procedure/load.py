@@ -88,6 +88,9 @@ class _Reader:
         made = Procedure(
             name=name,
             revision=top.text("revision"),
+            author=top.text("author", ""),
+            approved_by=top.text("approved-by", ""),
+            approved_on=top.text("approved-on", ""),
             title=top.text("title"),
             purpose=top.text("purpose", ""),
             rests_on=tuple(word for word, _ in top.words("rests-on", needed=True)),

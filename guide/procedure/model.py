@@ -115,6 +115,11 @@ class Procedure:
 
     name: str
     revision: str
+    author: str
+    """Who wrote it; blank where that is not said."""
+    approved_by: str
+    """Who let it be used; blank until somebody did."""
+    approved_on: str
     title: str
     purpose: str
     rests_on: tuple[str, ...]

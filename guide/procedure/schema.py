@@ -26,6 +26,7 @@ NAME = {"type": "string", "pattern": "^[a-z][a-z0-9]*(-[a-z0-9]+)*$"}
 TEXT = {"type": "string", "minLength": 1}
 SCALAR = {"type": ["string", "number", "boolean"]}
 """A value that editors read as another kind, such as yes or 1, is loaded as text."""
+ANY = {"type": "string"}
 YES_NO = {"enum": ["yes", "no", True, False]}
 
 
@@ -37,6 +38,7 @@ def schema() -> dict[str, Any]:
         **_closed(
             {
                 "procedure": NAME, "revision": SCALAR, "title": TEXT, "purpose": TEXT,
+                "author": ANY, "approved-by": ANY, "approved-on": ANY,
                 "rests-on": _some(TEXT), "facts": _facts(), "stages": _some(_stage()),
             },
             ("procedure", "revision", "title", "rests-on", "stages"),
