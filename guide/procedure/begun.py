@@ -17,9 +17,11 @@ MARK = re.compile(r"<<([a-z]+)( as it is)?>>")
 TEXT = """\
 # <<title as it is>>
 #
-# Written by <<author as it is>>. It passes `spindleside check` as it stands. Put your own words and steps
-# where a comment says so, and check it again after every change: each finding stands behind its
-# line, with the shortest way to it. What each key may hold is in `spindleside procedures schema`.
+# Written by <<author as it is>>.
+#
+# It passes `spindleside check` as it stands. Put your own words and steps where a comment says so,
+# and check it again after every change: each finding stands behind its line, with the shortest way
+# to it. What each key may hold is in `spindleside procedures schema`.
 procedure: <<name as it is>>
 # A new revision for every change that somebody might have to know of.
 revision: "1"
@@ -30,14 +32,14 @@ approved-on: ""
 title: <<title>>
 purpose: >-
   <<purpose as it is>>
-# What it rests on: a source that you opened, a limit that the user is asked for, or common practice.
+# What it rests on: a source that you opened, a limit the user is asked for, or common practice.
 rests-on:
   - >-
     The maker's manual of this lathe, local rules, and a competent person where one is required:
     they come before everything written here.
   - >-
     The order of work: common practice, no source.
-# What is asked and recorded. Kinds: text, choice, yes-no, length, mass, number, speed, torque, date.
+# What is asked and recorded: text, choice, yes-no, length, mass, number, speed, torque, date.
 facts:
   lathe:
     ask: Which lathe is this?

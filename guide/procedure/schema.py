@@ -76,7 +76,9 @@ def _fact() -> dict[str, Any]:
         "of": {"type": "object", "additionalProperties": TEXT, "minProperties": 2},
         "unknown": YES_NO,
     }  # fmt: skip
-    return _closed(keys, ("ask",))
+    of_choice = {"if": {"properties": {"kind": {"const": "choice"}}, "required": ["kind"]},
+                 "then": {"required": ["of"]}}  # fmt: skip
+    return {**_closed(keys, ("ask",)), **of_choice}
 
 
 def _stage() -> dict[str, Any]:

@@ -27,3 +27,47 @@ def test_it_needs_no_journal_and_makes_none(call, home) -> None:
     """Listing leaves no trace."""
     call("procedures")
     assert not home.exists()
+
+
+def test_one_is_shown_as_text_and_as_a_chart(call) -> None:
+    """Its title first, or the chart's own first word."""
+    assert call("procedures", "show", "chuck-removal").out.startswith("Take a chuck or a plate off")
+    assert call("procedures", "show", "chuck-removal", "--as", "mermaid").out.startswith(
+        "flowchart"
+    )
+
+
+def test_one_that_is_not_there_is_refused(call) -> None:
+    """One sentence, and what is there."""
+    found = call("procedures", "show", "nothing-such")
+    assert found.code == 2
+    assert found.in_one_sentence
+
+
+def test_a_blank_sheet_is_written_in_the_form_of_its_ending(call, tmp_path) -> None:
+    """PDF and HTML; no other."""
+    for name, begins in (("a.pdf", b"%PDF-"), ("a.html", b"<!DOCTYPE html>")):
+        assert call("procedures", "sheet", "chuck-recheck", "--to", str(tmp_path / name)).code == 0
+        assert (tmp_path / name).read_bytes().startswith(begins)
+    found = call("procedures", "sheet", "chuck-recheck", "--to", str(tmp_path / "a.txt"))
+    assert found.code == 2
+    assert found.in_one_sentence
+
+
+def test_the_schema_is_json(call) -> None:
+    """For editors."""
+    assert json.loads(call("procedures", "schema").out)["title"] == "A procedure of spindleside"
+
+
+def test_a_new_one_passes_check_and_is_never_written_over(call, tmp_path) -> None:
+    """A second time it is left as it is."""
+    told = ("--title", "Clean a chuck", "--purpose", "Every month.", "--author", "A. Sample")
+    begin = ("procedures", "new", "chuck-cleaning", *told, "--to", str(tmp_path))
+    assert call(*begin).code == 0
+    path = tmp_path / "chuck-cleaning.yaml"
+    assert call("check", str(path)).code == 0
+    path.write_text("mine")
+    found = call(*begin)
+    assert found.code == 2
+    assert found.in_one_sentence
+    assert path.read_text() == "mine"

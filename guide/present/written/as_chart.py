@@ -44,13 +44,15 @@ def _node(procedure: Procedure, step: Step, language: str) -> str:
 def _arrows(
     procedure: Procedure, step: Step, following: tuple[Step, ...], language: str
 ) -> Iterator[str]:
-    """Each way on under its condition, then the usual one."""
+    """Each way on under its condition, then the usual one; dotted where the step is left out."""
     here = _id(procedure, step.name)
     for branch in step.go:
         to, told = _id(procedure, branch.to), _label(procedure, branch, language)
         yield f'{here} -->|"{told}"| {to}' if told else f"{here} --> {to}"
-    if not any(branch.condition is None for branch in step.go):
-        yield from (f"{here} --> {_id(procedure, each.name)}" for each in following)
+    always = any(branch.condition is None for branch in step.go)
+    way = "-.->" if always else "-->"
+    for each in following if step.when or not always else ():
+        yield f"{here} {way} {_id(procedure, each.name)}"
 
 
 def _label(procedure: Procedure, branch: Branch, language: str) -> str:
