@@ -152,7 +152,7 @@ class Person:
         self.positions: dict[str, int] = {}
         """At how many places a turn is read, where not at eight."""
         self.hands = Hands(Chuck(drawn(Random(7), 0.0001), Random(8)), 0.0001)
-        told = dict(self.known["chuck-facts"]["facts"])
+        told = dict(self.known.get("chuck-facts", {}).get("facts", {}))
         if "sense" in told:
             told["sense"] = self.hands.chuck.truth.sense
         self.known["chuck-facts"] = {"facts": told}
@@ -226,8 +226,8 @@ class Person:
     def _readings(self, step: Step) -> None:
         """Play as in the file; at the screws and round the bar what the simulated dial shows."""
         data = dict(self.known.get(step.name, {}))
-        if step.take == "play":
-            self._lines("record", data, data["pushed"], data["pulled"], "0")
+        if step.take in ("play", "along"):
+            self._lines("record", data, *data.values(), "0")
         elif step.take == "pair":
             asked = re.search(r"Screw (\d) under the plunger, hands off", self.said)
             assert asked, self.said

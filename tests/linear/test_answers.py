@@ -113,3 +113,18 @@ def test_what_a_dial_cannot_show_is_said_and_the_last_value_can_be_taken_back(
     assert "Turn to 180°" in told
     assert "Turn to 270°" in at.send("0.0000")
     assert "0° 0.0000, 90° 0.0001, 180° 0.0000" in at.send("?")
+
+
+def test_along_a_bar_two_values_come_to_how_far_the_tailstock_is_off(
+    home, terminal, person, quick
+) -> None:
+    """Near and far are asked under their names, read back, and judged on the next page."""
+    at = terminal(home, "start", "tailstock-alignment", "--plain", "--width", "0", before=quick)
+    one = person(at, "tailstock-alignment-inch")
+    one.begin()
+    one.to("tail-height")
+    assert question(at.last) == "Near the headstock it reads (in):"
+    one.to("height-verdict")
+    assert "out of line +0.0003 in from near to far" in at.last
+    assert "tailstock centre off by +0.00036 in" in at.last
+    assert "accept it" in at.last

@@ -17,7 +17,7 @@ from guide.screens.messages import Act
 from guide.screens.steps.correction import CorrectionForm
 from guide.screens.steps.gate import CheckRow, GateForm
 from guide.screens.steps.readings import Turn, TurnForm
-from guide.screens.steps.readings_play import PairForm, PlayForm
+from guide.screens.steps.readings_play import AlongForm, PairForm, PlayForm
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.choices import Choices
 
@@ -248,11 +248,12 @@ async def test_at_a_gate_a_value_confirms_nothing_and_leaves_nothing(at_small, s
         assert at.sheet.is_current
 
 
-async def test_play_is_typed_by_the_dial_from_the_button_too(
-    at_small, instead, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("form", [PlayForm, AlongForm], ids=["play", "along"])
+async def test_two_values_are_typed_by_the_dial_from_the_button_too(
+    at_small, instead, monkeypatch: pytest.MonkeyPatch, form: type[PlayForm | AlongForm]
 ) -> None:
-    """The first value is pushed, the second pulled, a third is not taken, and none records."""
-    instead(lambda: PlayForm("in", reading_trouble))
+    """Pushed and pulled, or near and far: a third value is not taken, and none records."""
+    instead(lambda: form("in", reading_trouble))
     async with at_small(3) as at:
         told = acts(at, monkeypatch)
         for text in ("0.0000\r", "0.0002 in\t", "0.0009\r"):

@@ -53,7 +53,7 @@ from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
 from guide.screens.steps.making_sure import LookForm
 from guide.screens.steps.readings import TurnForm
-from guide.screens.steps.readings_play import PairForm, PlayForm
+from guide.screens.steps.readings_play import AlongForm, PairForm, PlayForm
 from guide.screens.steps.sign_off import SignOffForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.steps.tightening import TighteningForm
@@ -291,6 +291,17 @@ async def a_setup(way: Way) -> None:
             await a_step(way, at, being, "being made safe")
 
 
+async def along_a_bar(way: Way) -> None:
+    """The page of the tailstock's readings, where a rehearsed setup came to it first."""
+    told = read_answers(ANSWERS / "tailstock-alignment-inch.yaml")
+    with Store(way.home / "whole.sqlite3") as store:
+        rehearse(find(told.procedure), told, store, "walk")
+        events = store.events("walk")
+        count = next(n for n, each in enumerate(events) if "near" in each.data)
+        async with way.opened(way.quick) as at:
+            await a_step(way, at, replayed(UpTo(store, count), "walk"), "readings along")
+
+
 async def a_step(way: Way, at: Any, setup: Setup, stop: str) -> None:
     """The sheet of a setup at a step, as it opens and half done."""
     at.app.push_screen(SetupSheet(setup, (), 0.0))
@@ -421,6 +432,7 @@ TOURS: Mapping[Tour, tuple[type, ...]] = {
         SetupSheet, FactsForm, GateForm, TaskForm, LookForm, PlayForm, TurnForm, PairForm,
         CorrectionForm, TighteningForm, VerdictForm, SignOffForm, EndForm, SafeActionForm,
     ),
+    along_a_bar: (AlongForm,),
     windows_over_a_sheet: (Menu, HelpScreen, CorrectScreen, ReasonScreen, WaitingForm),
     where_people_sign: (Beside, SignedOut, ChangeScreen),
     practice: (IntroScreen, PracticeSheet, DebriefScreen),
