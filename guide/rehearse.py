@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -136,7 +136,17 @@ def _refuse(file: str, place: Place, sentence: str, **values: object) -> NoRetur
     raise Unusable(file, (problem(place, sentence, "", **values),))
 
 
-def rehearse(procedure: Procedure, answers: Answers, journal: Journal, setup: str) -> Setup:
+Watch = Callable[[Setup], None]
+"""Told of a walk after each event of it."""
+
+
+def unwatched(walk: Setup) -> None:
+    """Nobody looks on."""
+
+
+def rehearse(
+    procedure: Procedure, answers: Answers, journal: Journal, setup: str, watch: Watch = unwatched
+) -> Setup:
     """Walk a procedure with a file's answers to its end; raises a Refusal naming the line."""
     if answers.procedure != procedure.name:
         raise BadInput(
@@ -156,7 +166,8 @@ def rehearse(procedure: Procedure, answers: Answers, journal: Journal, setup: st
         mode="rehearsal",
         typed_at="file",
     )
-    go_on(walk, answers, answers.answers)
+    watch(walk)
+    go_on(walk, answers, answers.answers, watch=watch)
     if walk.state.place != "finished":
         raise NotAllowed(
             N_("The answers in {file} end at {place}; the walk is not finished."),
@@ -167,11 +178,14 @@ def rehearse(procedure: Procedure, answers: Answers, journal: Journal, setup: st
     return walk
 
 
-def go_on(walk: Setup, answers: Answers, rest: Sequence[Answer], first: int = 1) -> None:
+def go_on(
+    walk: Setup, answers: Answers, rest: Sequence[Answer], first: int = 1, watch: Watch = unwatched
+) -> None:
     """Give answers one after the other; `first` counts the minutes of the invented clock."""
     for number, answer in enumerate(rest, start=first):
         try:
             give(walk, answer, answers.at(number))
+            watch(walk)
         except Refusal as refusal:
             raise NotAllowed(
                 N_("{file}:{line}: at {place}: {refusal}"),

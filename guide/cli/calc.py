@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from guide.cli.main import LazyGroup
+from guide.cli.lazily import LazyGroup
 
 CALCULATORS = {
     "runout": "guide.cli.calc_runout:runout",

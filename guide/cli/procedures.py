@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 import click
 
+from guide.cli.lazily import LazyGroup
 from guide.cli.output import emit
 from guide.cli.places import json_option
 
@@ -23,23 +23,7 @@ COMMANDS = {
 """Each command under this one, and where it is; it is loaded when it is asked for."""
 
 
-class Below(click.Group):
-    """The commands under `procedures`."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """Their names."""
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """One of them."""
-        if cmd_name not in COMMANDS:
-            return None
-        module, name = COMMANDS[cmd_name].split(":")
-        command: click.Command = getattr(import_module(module), name)
-        return command
-
-
-@click.group(cls=Below, invoke_without_command=True)
+@click.command(cls=LazyGroup, places=COMMANDS, invoke_without_command=True)
 @json_option
 @click.pass_context
 def procedures(ctx: click.Context, as_json: bool) -> None:

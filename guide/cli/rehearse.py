@@ -11,13 +11,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from guide.cli.completing import procedures
-from guide.cli.output import emit
+from guide.cli.output import emit, say
 from guide.cli.places import json_option
 from guide.plain import N_
 from guide.settings import from_environment
 
 if TYPE_CHECKING:
     from guide.journal.store import Store
+    from guide.rehearse import Watch
     from guide.walk.setup import Setup
 
 
@@ -28,9 +29,10 @@ if TYPE_CHECKING:
     "--journal", metavar="DIR", help="Keep the rehearsal in this folder's journal; else nothing is."
 )
 @click.option("--setup", metavar="ID", help="Name of the setup; a new one is made up without it.")
+@click.option("--watch", is_flag=True, help="Show each event; walk again when a file changes.")
 @json_option
 def rehearse(
-    procedure: str, answers: str, journal: str | None, setup: str | None, as_json: bool
+    procedure: str, answers: str, journal: str | None, setup: str | None, watch: bool, as_json: bool
 ) -> None:
     """Walk a PROCEDURE with the answers of a file, through the same engine as a person's setup.
 
@@ -41,18 +43,52 @@ def rehearse(
     Example:
       spindleside rehearse adjustable-chuck --answers tests/answers/adjustable-chuck-inch.yaml
     """
+    if watch:
+        _watched(procedure, Path(answers))
+        return
+    with ExitStack() as stack:
+        answer = _walked(procedure, Path(answers), journal, stack, setup)
+    emit(answer, as_json, _lines(answer))
+
+
+def _walked(
+    procedure: str,
+    answers: Path,
+    journal: str | None,
+    stack: ExitStack,
+    setup: str | None = None,
+    watch: Watch | None = None,
+) -> dict[str, Any]:
+    """The procedure checked, then walked to its end."""
     from guide.cli.proven import must_hold, of
     from guide.procedure.shelf import find
-    from guide.rehearse import read_answers
+    from guide.rehearse import read_answers, unwatched
     from guide.rehearse import rehearse as walk
 
-    found, told = find(procedure), read_answers(Path(answers))
+    found, told = find(procedure), read_answers(answers)
     must_hold(of(found))
-    with ExitStack() as stack:
-        store = _store(journal, stack)
-        done = walk(found, told, store, setup or _new_id())
-        answer = _answer(done, store)
-    emit(answer, as_json, _lines(answer))
+    store = _store(journal, stack)
+    return _answer(walk(found, told, store, setup or _new_id(), watch or unwatched), store)
+
+
+def _watched(procedure: str, answers: Path) -> None:
+    """Event by event, in a journal that is thrown away, again after every change of a file."""
+    from guide.cli.watched import again_and_again, line_of
+    from guide.procedure.shelf import find
+
+    language = from_environment().language
+
+    def show(walk: Setup) -> None:
+        say(line_of(walk, language))
+
+    def once() -> None:
+        with ExitStack() as stack:
+            say(*_lines(_walked(procedure, answers, None, stack, watch=show)))
+
+    own = [Path(procedure)] if procedure.endswith((".yaml", ".yml")) else []
+    if not own:
+        find(procedure)
+    again_and_again([*own, answers], once, language)
 
 
 def _store(journal: str | None, stack: ExitStack) -> Store:
@@ -96,15 +132,15 @@ def _plain(value: Any) -> Any:
 def _lines(answer: dict[str, Any]) -> Iterator[str]:
     """The walk as a person reads it."""
     from guide.present.read_out import result
-    from guide.present.words import say
+    from guide.present.words import say as words
 
     language = from_environment().language
-    yield say(
+    yield words(
         N_("Rehearsed {procedure} as {setup}: {place}, {events} events; this was no real lathe."),
         language,
         **answer,
     )
     if left := answer["as_left"]:
         figures = result(left, left["unit"], language)
-        yield say(N_("As left: {figures}."), language, figures=figures)
-    yield say(N_("Digest of the last event: {head}"), language, head=answer["head"])
+        yield words(N_("As left: {figures}."), language, figures=figures)
+    yield words(N_("Digest of the last event: {head}"), language, head=answer["head"])

@@ -22,7 +22,9 @@ Said = Any
 
 TOP = Path(__file__).parents[2]
 AT_A_TERMINAL = {
-    "start adjustable-chuck", "resume", "practice --lesson half-difference",
+    "start adjustable-chuck",
+    "resume",
+    "practice --lesson half-difference",
     "practice --seed 12345 --unit mm",
 }
 """Examples that open the screens: here they are refused for want of a terminal, and for that

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
+import sys
 import tempfile
 from pathlib import Path
 
+import pexpect
 import pytest
 
 from guide.journal.store import Store
+
+GIVEN = Path(__file__).parent / "given"
 
 
 @pytest.fixture
@@ -126,3 +130,22 @@ def test_a_setup_of_that_name_is_not_gone_on_with(call, given, rehearsed, home) 
     found = call("rehearse", given / "short.yaml", *arguments)
     assert (found.code, found.in_one_sentence) == (1, True)
     assert rehearsed.read_bytes() == before
+
+
+def test_one_that_is_watched_is_walked_again_when_its_answers_change(tmp_path) -> None:
+    """Each event is shown; what is refused is one sentence; Ctrl-C ends it and is no failure."""
+    answers = tmp_path / "answers.yaml"
+    good = (GIVEN / "answers.yaml").read_text()
+    answers.write_text(good.replace("nose: camlock", "nose: nothing-such"))
+    told = ["rehearse", str(GIVEN / "short.yaml"), "--answers", str(answers), "--watch"]
+    child = pexpect.spawn(sys.executable, ["-c", f"from guide.cli.main import run; run({told!r})"],
+                          encoding="utf-8", timeout=20, dimensions=(40, 200))  # fmt: skip
+    child.expect("✗ ")
+    child.expect("Waiting for a change of")
+    answers.write_text(good)
+    child.expect("this was no real lathe")
+    child.expect("Waiting for a change of")
+    child.sendintr()
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 0
