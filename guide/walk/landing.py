@@ -71,6 +71,8 @@ class Plan:
         return self._steps[key]
 
 
+LONG = 16
+"""Steps of a way back that is kept."""
 AS_FOUND = BIT["power", "unknown"] | BIT["power", "as-found"]
 """Nothing has been touched yet: a walk may be abandoned there as it may where it is made safe."""
 
@@ -90,6 +92,8 @@ class Ways:
         self.bad: set[Spot] = set()
         self._steps = {step.name: plan.step(step, facts) for step in plan.procedure.steps}
         self._live = plan.live
+        self._landed: dict[int, dict[int, str | None]] = {}
+        """Where long ways back came to, by the state and the place that they began at."""
         self._backwards: list[tuple[str, Wanted, int]] = []
         """Every step that these facts let in, last first: name, what lets in, what is live."""
         self._from: dict[str, int] = {}
@@ -158,19 +162,47 @@ class Ways:
         Where that stands right behind a gate, the gate: nobody says that it was ever passed.
         """
         first = len(self._backwards) - self._from.get(present, len(self._backwards))
-        found = None
-        for name, entries, live_here in self._backwards[first:]:
-            for mask, count in entries:
-                if (bits & mask).bit_count() == count:
-                    break
-            else:
-                continue
-            asked = found is None or self._steps[name].is_gate
-            if asked and self._goes_well(name, bits & live_here):
-                found = name
-            if found is not None and (name == present or found != name):
-                return found
+        if self._backwards[first:] and self._backwards[first][0] == present:
+            if self._lets_in(first, bits):
+                return present
+            first += 1
+        return self._nearest(first, bits)
+
+    def _nearest(self, first: int, bits: int) -> str | None:
+        """The first that lets in from one on; long ways there are gone once for each state."""
+        known = self._landed.get(bits, {})
+        found, place = None, first
+        for place in range(first, len(self._backwards)):
+            if place in known:
+                found = known[place]
+                break
+            if self._lets_in(place, bits):
+                found = self._at_its_gate(place, bits)
+                break
+        if place - first > LONG:
+            self._landed.setdefault(bits, {}).update(dict.fromkeys(range(first, place + 1), found))
         return found
+
+    def _at_its_gate(self, place: int, bits: int) -> str:
+        """The step at a place, or the gate that stands right before it."""
+        found = self._backwards[place][0]
+        for before in range(place + 1, len(self._backwards)):
+            name = self._backwards[before][0]
+            if not self._is_open(before, bits):
+                continue
+            if not (self._steps[name].is_gate and self._lets_in(before, bits)):
+                break
+            found = name
+        return found
+
+    def _is_open(self, place: int, bits: int) -> bool:
+        """Whether a state is among those that a step is entered in."""
+        return any((bits & mask).bit_count() == count for mask, count in self._backwards[place][1])
+
+    def _lets_in(self, place: int, bits: int) -> bool:
+        """Whether the step at a place is entered in a state, and goes well."""
+        name, _, live_here = self._backwards[place]
+        return self._is_open(place, bits) and self._goes_well(name, bits & live_here)
 
     def _goes_well(self, name: str, bits: int) -> bool:
         """Whether a spot is not refused at once, nor anything that can follow from it."""
