@@ -35,15 +35,18 @@ def called(*arguments: object) -> Said:
     return Said(code, out.getvalue(), err.getvalue())
 
 
+WHOLE = proven.of
+
+
+@cache
+def once(text: str, file: str, shown: str) -> proven.Proven:
+    """The proof of a text, worked out once however often this room is come back to."""
+    return WHOLE(read(text, file), shown)
+
+
 @pytest.fixture(scope="module")
 def call() -> Iterator[Callable[..., Said]]:
     """Calls the program; the same procedure text is not walked whole a second time."""
-    whole = proven.of
-
-    @cache
-    def once(text: str, file: str, shown: str) -> proven.Proven:
-        return whole(read(text, file), shown)
-
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(
             proven, "of", lambda procedure, file="": once(procedure.text, procedure.file, file)
