@@ -15,6 +15,7 @@ from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Static
 
+from guide.front.as_recorded import as_recorded
 from guide.front.doable import everybody, others, runs, who_allow, witness_at
 from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
 from guide.journal.wellformed import stamp
@@ -42,7 +43,7 @@ from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
 from guide.screens.steps.listening import ListeningForm
 from guide.screens.steps.task import TaskForm
-from guide.screens.tongue import language, say
+from guide.screens.tongue import language, say, written
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.notice import Notice
@@ -328,7 +329,7 @@ class SetupSheet(Screen[str]):
         real = state.opening.get("mode") == "real"
         sign, style = ("", "$quiet") if real else ("! ", "bold $warning")
         mark = "".join(f"{sign}{each} · " for each in marks(state, language()))
-        told = (state.facts.get("lathe", ""), state.person, self.setup.procedure.title)
+        told = (state.facts.get("lathe", ""), state.person, written(self.setup.procedure.title))
         return Content.assemble((mark, style), (" · ".join(map(visible, told)), ""))
 
     def watch_detail(self) -> None:
@@ -346,7 +347,8 @@ class SetupSheet(Screen[str]):
         """Do one thing, durably, or say in one sentence why not; `beside` is the second person."""
         before, who = self.state, person or self.state.person
         try:
-            self.setup.act(trigger, data, person=who, at=now(), beside=beside)
+            kept = as_recorded(data, self.setup.procedure)
+            self.setup.act(trigger, kept, person=who, at=now(), beside=beside)
         except Refusal as refusal:
             self.refusal = refused(refusal, language())
             self._refuse(self.refusal)
@@ -431,8 +433,9 @@ class SetupSheet(Screen[str]):
             named = {"witness": {"person": told["person"]}} if hand is None else {}
             return self.entered(trigger, {**data, **named}, person=by, beside=hand)
 
+        data = as_recorded(data, self.setup.procedure)
         lines = to_witness(step, self.state, self.setup.procedure, data, language())
-        asks = witness_of(step.title, lines, role, by, people, self.sign, enter)
+        asks = witness_of(written(step.title), lines, role, by, people, self.sign, enter)
         if self.signed and not people:
             self._refuse(say(NOBODY_ELSE))
         elif not await self.app.push_screen_wait(asks):
