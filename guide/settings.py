@@ -11,14 +11,22 @@ from typing import Any
 
 SHIPPED = Path(__file__).parent / "_shipped"
 CHECKOUT = Path(__file__).parent.parent
+ENGLISH = "en"
+"""The language that everything is written in: it needs no catalogue."""
+PROGRAM, PROCEDURES = "spindleside", "procedures"
+"""The two catalogues of a language: the program's sentences, and the texts of the procedures."""
+WHOLE = "\n# Complete: yes\n"
+"""What a comment at the top of a catalogue says once nothing in it is left to translate."""
+HEAD = 2000
+"""Signs of a catalogue that hold its head."""
 LIKED: Mapping[str, tuple[str, ...]] = {
     "look": ("dark", "light", "high-contrast", "no-colour", "terminal"),
-    "language": ("en",),
+    "language": (ENGLISH,),
     "detail": ("full", "brief"),
     "motion": ("usual", "still"),
 }
 """What may be chosen for each setting that is kept, the usual one first; `may_be` adds the
-languages that there is a catalogue for."""
+languages that there is a whole catalogue for."""
 LIGHT_GROUNDS = ("7", "15")
 """What a terminal with a light ground ends `COLORFGBG` with: the numbers of its two whites (from
 memory; few terminals set it, and the screens do not ask the terminal itself, which takes time)."""
@@ -99,9 +107,29 @@ def may_be(name: str) -> tuple[str, ...]:
 
 
 def _catalogues() -> list[str]:
-    """The languages that there is a catalogue for."""
-    found = shipped("locales").glob("*/LC_MESSAGES/spindleside.mo")
-    return sorted(each.parents[1].name.replace("_", "-") for each in found)
+    """The languages that are offered: those of which both catalogues say that they are whole.
+
+    Half a translation at a gate would be worse than none. The environment may name any language,
+    so that whoever translates can see it.
+    """
+    found = {file.parents[1].name for file in shipped("locales").glob("*/LC_MESSAGES/*.po")}
+    tags = (each.replace("_", "-") for each in found)
+    return sorted(each for each in tags if _is_whole(each, PROGRAM) and _is_whole(each, PROCEDURES))
+
+
+def _is_whole(language: str, domain: str) -> bool:
+    """Whether a catalogue says that it is whole; one that is not there is not."""
+    try:
+        with catalogue_file(language, domain).open(encoding="utf-8") as file:
+            return WHOLE in file.read(HEAD)
+    except (OSError, ValueError):
+        return False
+
+
+def catalogue_file(language: str, domain: str) -> Path:
+    """Where a catalogue of a language is, if it is there."""
+    name = "".join(each for each in language.replace("-", "_") if each.isalnum() or each == "_")
+    return shipped("locales") / name / "LC_MESSAGES" / f"{domain}.po"
 
 
 def _as_kept(here: Settings) -> Settings:

@@ -14,8 +14,16 @@ def complain(trouble: Refusal | str, code: int | None = None) -> int:
     """
     from guide.present.visible import visible
 
-    print(f"spindleside: {visible(trouble)}", file=sys.stderr)
+    print(f"spindleside: {visible(_said(trouble))}", file=sys.stderr)
     return exit_code(trouble) if code is None else code
+
+
+def _said(trouble: Refusal | str) -> str:
+    """The sentence in the language of the environment."""
+    from guide.present.words import refused
+    from guide.settings import from_environment
+
+    return trouble if isinstance(trouble, str) else refused(trouble, from_environment().language)
 
 
 def exit_code(trouble: Refusal | str) -> int:

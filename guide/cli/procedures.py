@@ -10,6 +10,7 @@ import click
 from guide.cli.lazily import LazyGroup
 from guide.cli.output import emit
 from guide.cli.places import json_option
+from guide.settings import from_environment
 
 if TYPE_CHECKING:
     from guide.procedure.model import Procedure
@@ -39,7 +40,8 @@ def procedures(ctx: click.Context, as_json: bool) -> None:
     from guide.procedure.shelf import files
 
     found = tuple(map(load, files()))
-    emit({"procedures": list(map(_answer, found))}, as_json, _lines(found))
+    language = from_environment().language
+    emit({"procedures": list(map(_answer, found))}, as_json, _lines(found, language))
 
 
 def _answer(procedure: Procedure) -> dict[str, object]:
@@ -53,7 +55,9 @@ def _answer(procedure: Procedure) -> dict[str, object]:
     }
 
 
-def _lines(found: tuple[Procedure, ...]) -> Iterator[str]:
-    """One procedure a line."""
+def _lines(found: tuple[Procedure, ...], language: str) -> Iterator[str]:
+    """One procedure a line, its title in the reader's language."""
+    from guide.present.words import written
+
     for each in found:
-        yield f"{each.name:<20} {each.title}"
+        yield f"{each.name:<20} {written(each.title, language)}"

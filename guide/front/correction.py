@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guide.measure.angles import of_screw
+from guide.measure.numerals import in_sign
 from guide.plain import N_
 from guide.present.nouns import named
 from guide.present.numbers import figure
@@ -45,7 +46,7 @@ def advice(state: State) -> Advice | None:
     unit = unit_of(state)
     return Advice(
         screw=move.screw,
-        reads=str(state.pair.get("value", "")),
+        reads=in_sign(str(state.pair.get("value", "")), language()),
         by=_signed(move.by, unit),
         bring_to=_bare(move.bring_to, unit),
         ease=_screws(move.ease, state),

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
-from guide.present.tongue import language, say
+from guide.present.tongue import language, say, written
 from guide.present.usual import USUAL, units
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.procedure.model import Fact
-from guide.walk.answers import accepted
+from guide.walk.answers import FIGURES, accepted
 
 Option = tuple[str, str]
 """An answer's value and its words."""
@@ -32,20 +34,34 @@ class Question:
     """Answers that may be picked instead of typed."""
     units: tuple[str, ...] = ()
     """Units for a figure that is typed without one."""
+    kind: str = ""
+    """What sort of answer it is."""
 
 
 def question(fact: Fact, given: str = "") -> Question:
     """One fact as it is asked."""
     return Question(
         fact.name,
-        visible(fact.ask),
-        visible(fact.help),
+        visible(written(fact.ask)),
+        visible(written(fact.help)),
         options(fact),
         fact.may_be_unknown and not fact.closed,
-        given,
+        given_as(fact.kind, given),
         tuple(say(each) for each in USUAL.get(fact.name, ())),
         units(fact.kind),
+        fact.kind,
     )
+
+
+def given_as(kind: str, answer: str) -> str:
+    """An answer that stands there, a figure with the reader's decimal sign."""
+    return in_sign(answer, language()) if kind in FIGURES else answer
+
+
+def in_signs(asked: Iterable[Question], known: Mapping[str, str]) -> dict[str, str]:
+    """Answers that are known, as they would stand at these questions."""
+    kinds = {each.name: each.kind for each in asked}
+    return {name: given_as(kinds.get(name, ""), each) for name, each in known.items()}
 
 
 def options(fact: Fact) -> tuple[Option, ...]:
@@ -53,7 +69,8 @@ def options(fact: Fact) -> tuple[Option, ...]:
     if not fact.closed:
         return ()
     yes_no = {"yes": say(N_("yes")), "no": say(N_("no"))}
-    told = [(each, visible(fact.of.get(each) or yes_no.get(each, each))) for each in fact.closed]
+    words = {each: written(fact.of.get(each, "")) or yes_no.get(each, each) for each in fact.closed}
+    told = [(each, visible(said)) for each, said in words.items()]
     if fact.may_be_unknown and "unknown" not in fact.closed:
         told.append(("unknown", say(N_("not known here"))))
     return tuple(told)
@@ -62,7 +79,7 @@ def options(fact: Fact) -> tuple[Option, ...]:
 def trouble(fact: Fact, text: str) -> str:
     """What is wrong with an answer, as a sentence; blank when nothing is."""
     try:
-        accepted(fact, text)
+        accepted(fact, text, language())
     except Refusal as refusal:
         return refused(refusal, language())
     return ""

@@ -13,7 +13,7 @@ from guide.journal.summary import Summary
 from guide.journal.trouble import Earlier
 from guide.plain import N_, Refusal
 from guide.present.labels import MODE, PLACE
-from guide.present.tongue import say
+from guide.present.tongue import say, written
 from guide.present.visible import visible
 from guide.procedure.shelf import files, find
 from guide.settings import Settings
@@ -145,7 +145,7 @@ def _procedures() -> Iterator[Row]:
         if path.stem == STRAIGHT:
             continue
         try:
-            yield Row(f"begin:{path.stem}", visible(find(path.stem).title))
+            yield Row(f"begin:{path.stem}", visible(written(find(path.stem).title)))
         except Refusal as refusal:
             yield Row(f"broken:{path.stem}", f"{path.stem}: {visible(refusal)}")
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
 from guide.present.labels import TIGHTENING
 from guide.present.nouns import named
@@ -13,7 +14,7 @@ from guide.present.numbers import plain
 from guide.present.recorded_words import known
 from guide.present.tongue import language, say
 from guide.present.visible import visible
-from guide.present.words import refused
+from guide.present.words import recorded, refused
 from guide.procedure.model import Step
 from guide.walk.answers import number, quantity
 from guide.walk.state import State
@@ -54,8 +55,8 @@ def tightening(step: Step, state: State) -> Tightening:
     return Tightening(
         kind=step.tighten,
         what=say(named(WHAT.get(step.tighten, TIGHTENING[step.tighten]), state)),
-        torque=before.get("torque") or known(state, "bolt-torque"),
-        source=before.get("source") or known(state, "bolt-torque-source"),
+        torque=in_sign(before.get("torque") or known(state, "bolt-torque"), language()),
+        source=recorded(before.get("source") or known(state, "bolt-torque-source"), language()),
         comparison=_comparison(state),
     )
 
@@ -97,7 +98,7 @@ def passes(step: Step, state: State, typed: str) -> str:
 def _torque(typed: str) -> tuple[Decimal | None, str]:
     """A torque as typed and its unit; none while it cannot be read."""
     try:
-        told = quantity("torque", typed)
+        told = quantity("torque", typed, language())
     except Refusal:
         return None, ""
     return (told.value, told.unit) if told.value > 0 else (None, "")
@@ -106,7 +107,7 @@ def _torque(typed: str) -> tuple[Decimal | None, str]:
 def torque_trouble(typed: str) -> str:
     """What is wrong with a torque as typed; blank when nothing is."""
     try:
-        quantity("torque", typed)
+        quantity("torque", typed, language())
     except Refusal as refusal:
         return refused(refusal, language())
     return ""

@@ -15,7 +15,7 @@ from guide.linear.signing import who, who_allows
 from guide.linear.talk import Line
 from guide.plain import N_
 from guide.present.sheet import lines
-from guide.present.tongue import language, say
+from guide.present.tongue import language, say, written
 from guide.present.usual import ABANDONED, CORRECTED, PAUSED_FOR
 from guide.present.visible import visible
 from guide.walk.world import value
@@ -115,7 +115,7 @@ def _deviate(at: Sitting) -> None:
     if at.signed and not allow:
         at.talk.say(NOBODY_ELSE)
         return
-    why, name, hand = who_allows(at, step.title, allow)
+    why, name, hand = who_allows(at, written(step.title), allow)
     allowed = {"allowed": {"person": name}} if hand is None else {}
     if at.act("deviate", {"why": why, **allowed}, beside=hand) and at.state.place == step.name:
         at.talk.say(DEVIATED)

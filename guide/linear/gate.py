@@ -18,6 +18,7 @@ from guide.linear.ends import Ended, LeftAlone
 from guide.linear.talk import AGAIN, BACK, OTHER, Talk
 from guide.plain import N_
 from guide.present.gate_keys import QUIET
+from guide.present.gate_text import CheckText, why_english
 from guide.present.visible import visible
 
 DIGITS, LONG = "123456789", 3
@@ -38,14 +39,13 @@ LOCKED = N_(
     "If an indicator typed that, take it off. Type / and Enter, and the check is read out again."
 )
 
-Check = tuple[str, str, str]
-"""What is confirmed, the hazard, how to look."""
-
 
 class Gate:
     """Reads checks out one by one; `numbers` draws their numbers."""
 
-    def __init__(self, talk: Talk, checks: Sequence[Check], numbers: Random | None = None) -> None:
+    def __init__(
+        self, talk: Talk, checks: Sequence[CheckText], numbers: Random | None = None
+    ) -> None:
         self.talk, self.checks = talk, tuple(checks)
         self.numbers = numbers or SystemRandom()
         self.number = ""
@@ -59,6 +59,8 @@ class Gate:
         """Ask until every check is confirmed; gives how long that took, in seconds."""
         begun = self.talk.keys.clock()
         self.talk.say(HOW)
+        if why := why_english():
+            self.talk.lines.tell(why)
         at = 0
         while at < len(self.checks):
             at = self._step(at)
@@ -137,15 +139,17 @@ class Gate:
 
     def _read_out(self, at: int) -> None:
         """What was typed before goes; the check, its hazard, how to look, and a new number."""
-        words, hazard, look = self.checks[at]
+        check = self.checks[at]
         talk = self.talk
         ahead = talk.keys.drain()
         talk.say(N_("Check {number} of {count}: {words}"), number=at + 1, count=len(self.checks),
-                 words=words)  # fmt: skip
-        if hazard:
-            talk.say(N_("Danger: {hazard}"), hazard=hazard)
-        if look:
-            talk.say(N_("How to look: {look}"), look=look)
+                 words=about(check.person, check.say))  # fmt: skip
+        if check.hazard:
+            talk.say(N_("Danger: {hazard}"), hazard=check.hazard)
+        if check.look:
+            talk.say(N_("How to look: {look}"), look=check.look)
+        if check.english:
+            talk.say(N_("In English: {english}"), english=check.english)
         if ahead:
             talk.say(AHEAD)
         self.number = self._drawn()
@@ -167,7 +171,7 @@ Enter = Callable[[list[str], str], bool]
 """Enters the numbers of all checks and the seconds; whether it was taken."""
 
 
-def pass_gate(talk: Talk, checks: Sequence[Check], enter: Enter) -> None:
+def pass_gate(talk: Talk, checks: Sequence[CheckText], enter: Enter) -> None:
     """Ask until the gate is acknowledged; where that is refused, everything is looked at again."""
     numbers = [str(number) for number in range(1, len(checks) + 1)]
     while not enter(numbers, Gate(talk, checks).seconds()):

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
+from guide.front.as_recorded import as_recorded
 from guide.front.desk import Desk
 from guide.front.doable import others, witness_at
 from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
@@ -19,7 +20,7 @@ from guide.people.hand import Hand
 from guide.plain import N_, Refusal
 from guide.present.entered import to_witness
 from guide.present.sheet import newest
-from guide.present.tongue import language, say
+from guide.present.tongue import language, say, written
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.procedure.model import Step
@@ -77,7 +78,7 @@ class Sitting:
         beside: Signer | None = None,
     ) -> bool:
         """Do one thing, durably, and say what was written; or say in one sentence why not."""
-        before = self.state
+        before, data = self.state, as_recorded(data, self.setup.procedure)
         try:
             self.setup.act(trigger, data, person=person or before.person, at=now(), beside=beside)
         except Refusal as refusal:
@@ -100,10 +101,11 @@ class Sitting:
         if self.signed and not names:
             self.talk.say(NOBODY_ELSE)
             return False
+        data = as_recorded(data, self.setup.procedure)
         told = to_witness(step, self.state, self.setup.procedure, data, language())
         try:
             with self.talk.inside():
-                name, hand = as_witness(self, step.title, told, role, names)
+                name, hand = as_witness(self, written(step.title), told, role, names)
         except Back:
             self.talk.say(NOT_WITNESSED)
             return False

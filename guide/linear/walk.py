@@ -6,7 +6,7 @@ from guide.front.doable import runs
 from guide.front.looks import how_it_stands
 from guide.linear.besides import besides
 from guide.linear.ends import Back, Elsewhere, Ended, Left
-from guide.linear.gate import Check, about, pass_gate
+from guide.linear.gate import pass_gate
 from guide.linear.page import read_out
 from guide.linear.sitting import Sitting
 from guide.linear.steps.dial import correction, readings
@@ -14,9 +14,9 @@ from guide.linear.steps.facts import facts
 from guide.linear.steps.hands import done, sign_off, tighten, verdict
 from guide.linear.steps.looking import looking
 from guide.plain import N_
+from guide.present.gate_text import of_check, of_confirming
 from guide.present.questions import before_safe, instruction
 from guide.present.tongue import say
-from guide.present.visible import visible
 from guide.procedure.model import Step
 from guide.walk.flow import looks
 from guide.walk.going_on import goes_on_to
@@ -105,10 +105,7 @@ def _by_kind(at: Sitting, step: Step) -> None:
 
 def _gate(at: Sitting, step: Step) -> None:
     """Every check, for each person where it is asked so."""
-    checks: list[Check] = [
-        (about(visible(person), visible(check.say)), visible(check.hazard), visible(check.look))
-        for check, person in checks_of(step, at.state)
-    ]
+    checks = [of_check(check, person) for check, person in checks_of(step, at.state)]
     pass_gate(at.talk, checks, lambda numbers, seconds: at.enter(
         "acknowledge", {"checks": numbers, "seconds": seconds}))  # fmt: skip
 
@@ -132,7 +129,7 @@ def _making_safe(at: Sitting) -> None:
     if wanted.trigger == "done":
         done(at, say(instruction(wanted.action)) + ":", action=wanted.action)
         return
-    checks = [(say(each.say), say(each.hazard), say(each.look)) for each in before_safe(wanted)]
+    checks = [of_confirming(each) for each in before_safe(wanted)]
     pass_gate(at.talk, checks, lambda numbers, seconds: at.enter(
         "acknowledge",
         {"checks": numbers, "seconds": seconds, "action": wanted.action}))  # fmt: skip

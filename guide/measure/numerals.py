@@ -22,9 +22,12 @@ DECIMAL = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)")
 FRACTION = re.compile(r"(?:([0-9]+) +)?([0-9]+)/([0-9]+)")
 GROUPED = re.compile(r"[1-9][0-9]{0,2}([.,'’ ][0-9]{3})+")
 MIXED = re.compile(r"[1-9][0-9]{0,2}([.,'’ ][0-9]{3})+[.,][0-9]+")
+POINT = re.compile(r"(?<=[0-9])\.(?=[0-9])|(?<![^\s+−-])\.(?=[0-9])")
+"""A decimal point: what stands before it is a figure, a sign, a gap or nothing."""
 WRONG_SIGN = re.compile(r"[0-9]*[.,'’][0-9]+")
 
 
+@lru_cache(64)
 def signs(locale: str = "en") -> tuple[str, str]:
     """The decimal sign and the grouping sign of a locale (BCP 47 tag)."""
     if locale.replace("_", "-") in PLAIN_ENGLISH:
@@ -67,6 +70,18 @@ def parse_many(text: str, locale: str = "en") -> tuple[Decimal, ...]:
     if not "".join(parts).strip():
         raise BadInput(N_("The list of numbers is empty."), N_("Type them as in 0 12 20 8."))
     return tuple(parse_number(part, locale) for part in parts)
+
+
+def in_point(text: str, locale: str) -> str:
+    """A figure that was read in a locale, with a point for its decimal sign, as it is kept."""
+    point, _ = signs(locale)
+    return text if point == "." else text.replace(point, ".")
+
+
+def in_sign(text: str, locale: str) -> str:
+    """A figure as it is kept, with the decimal sign of a locale."""
+    point, _ = signs(locale)
+    return text if point == "." else POINT.sub(point, text)
 
 
 def suspicious(

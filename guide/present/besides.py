@@ -7,11 +7,15 @@ from collections.abc import Iterator, Mapping
 from guide.plain import N_
 from guide.present.labels import ROLE
 from guide.present.questions import answers_to, asks
+from guide.present.recorded import answered, doings, fact_named
 from guide.present.seen import Seen
-from guide.present.words import say
+from guide.present.words import recorded, say, written
 from guide.procedure.model import Procedure
 from guide.walk.looking import ASKED
 from guide.walk.world import as_dict, value
+
+OLD_NEW = ("old", "new")
+"""What a correction says of an answer."""
 
 
 def look(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
@@ -50,7 +54,7 @@ def changes(each: Seen, language: str = "en") -> Iterator[str]:
 
 def why(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """A reason."""
-    return str(each.entry.data.get("why", "")), ""
+    return recorded(each.entry.data.get("why", ""), language), ""
 
 
 def taken_over(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
@@ -62,7 +66,9 @@ def taken_over(each: Seen, procedure: Procedure, language: str) -> tuple[str, st
 def corrected(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """The old answer stays on the line beside the new one."""
     data = each.entry.data
-    return f"{data.get('fact')}: {data.get('old')} → {data.get('new')}", str(data.get("why", ""))
+    name = str(data.get("fact", ""))
+    old, new = (answered(procedure.facts.get(name), data.get(key), language) for key in OLD_NEW)
+    return f"{fact_named(name, language)}: {old} → {new}", recorded(data.get("why", ""), language)
 
 
 def deviated(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
@@ -71,7 +77,7 @@ def deviated(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
     allowed = data.get("allowed")
     who = second(allowed, language) if isinstance(allowed, Mapping) else ""
     said = N_("NOT DONE AS WRITTEN: {why}; allowed by {who}")
-    return "", say(said, language, why=data.get("why", ""), who=who)
+    return "", say(said, language, why=recorded(data.get("why", ""), language), who=who)
 
 
 def second(told: Mapping[str, object], language: str) -> str:
@@ -85,12 +91,12 @@ def again(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """Which step."""
     name = str(each.entry.data.get("step", ""))
     step = procedure.by_name.get(name)
-    return step.title if step else name, ""
+    return written(step.title, language) if step else name, ""
 
 
 def made_safe(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """One action towards made safe, or the gate before it."""
-    action = str(each.entry.data.get("action", ""))
+    action = doings([each.entry.data.get("action", "")], language)
     if each.entry.kind == "acknowledge":
         return say(N_("gate before “{action}”"), language, action=action), ""
     return action, ""

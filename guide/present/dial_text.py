@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from guide.measure.numerals import shown
+from guide.measure.numerals import shown, signs
 from guide.plain import N_, BadInput
 from guide.walk.answers import SPELLINGS
 
@@ -16,8 +16,11 @@ GROUPED = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 UNITS = {spelled.casefold(): unit for spelled, unit in SPELLINGS["length"].items()}
 
 
-def dial_text(typed: str, unit: str) -> str:
+def dial_text(typed: str, unit: str, language: str = "en") -> str:
     """The number alone, as typed but for a decimal comma that can be nothing else.
+
+    In a language whose decimal sign is the comma one comma is always that. A point is a decimal
+    point in every language: indicators type one, and no dial shows thousands set apart.
 
     Raises `BadInput` for a unit that is not the setup's, and for a power of ten. What is no number
     at all comes back as it is, for whoever reads numbers to say so.
@@ -32,7 +35,7 @@ def dial_text(typed: str, unit: str) -> str:
     if found := WITH_UNIT.fullmatch(text):
         _same_unit(found[2].strip(), unit, text)
         text = found[1].strip()
-    return _with_point(text)
+    return _with_point(text, signs(language)[0] == ",")
 
 
 def _same_unit(written: str, unit: str, text: str) -> None:
@@ -55,9 +58,9 @@ def _same_unit(written: str, unit: str, text: str) -> None:
         )
 
 
-def _with_point(text: str) -> str:
+def _with_point(text: str, always: bool) -> str:
     """A comma that can only be a decimal sign becomes a point."""
     found = COMMA.fullmatch(text)
-    if not found or GROUPED.fullmatch(f"{found[2]},{found[3]}"):
+    if not found or (not always and GROUPED.fullmatch(f"{found[2]},{found[3]}")):
         return text
     return f"{found[1]}{found[2] or 0}.{found[3]}"

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import chain
 from typing import Any
 
+from guide.measure.numerals import in_sign
 from guide.plain import N_, BadInput
 from guide.present import besides, read_out
 from guide.present.labels import (
@@ -18,8 +19,9 @@ from guide.present.labels import (
     TIGHTENING,
 )
 from guide.present.read_out import result
+from guide.present.recorded import answered, doings, fact_named
 from guide.present.seen import Seen
-from guide.present.words import say
+from guide.present.words import recorded, say, written
 from guide.procedure.model import Procedure, Step
 from guide.procedure.vocabulary import TRIGGER
 from guide.shop.tightening import stages
@@ -77,7 +79,7 @@ def to_witness(
 ) -> tuple[str, ...]:
     """What somebody stands beside before it is entered: every check of a gate, else the result."""
     if step.kind == "gate":
-        named = [(check.say, person) for check, person in checks_of(step, state)]
+        named = [(written(check.say, language), person) for check, person in checks_of(step, state)]
         return tuple(f"{person}: {words}" if person else words for words, person in named)
     told = Entry(state.sequence + 1, "", state.person, step.name, TRIGGER[step.kind], data)
     both = BY_KIND[step.kind](Seen(told, step, state, state), procedure, language)
@@ -122,7 +124,7 @@ def marks(state: State, language: str = "en") -> tuple[str, ...]:
 
 def _task(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """The actions that were done."""
-    return ", ".join(map(str, each.entry.data.get("did", ()))), ""
+    return doings(each.entry.data.get("did", ()), language), ""
 
 
 def _gate(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
@@ -138,8 +140,10 @@ def _gate(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
 def _facts(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """Each fact and its answer; an indicator past its calibration is noted."""
     data = each.entry.data
-    facts = data.get("facts", {}).items()
-    told = "; ".join(f"{name.replace('-', ' ')}: {answer}" for name, answer in facts)
+    told = "; ".join(
+        f"{fact_named(name, language)}: {answered(procedure.facts.get(name), answer, language)}"
+        for name, answer in data.get("facts", {}).items()
+    )
     ended = data.get("overdue")
     days = ended.values() if isinstance(ended, Mapping) else ()
     notes = [say(CALIBRATION_ENDED, language, day=day) for day in days]
@@ -157,9 +161,9 @@ def _tightening(each: Seen, procedure: Procedure, language: str) -> tuple[str, s
     data, kind = each.entry.data, each.step.tighten if each.step else ""
     parts = [say(TIGHTENING[kind], language)]
     if data.get("torque"):
-        parts.append(str(data["torque"]))
+        parts.append(in_sign(str(data["torque"]), language))
     if data.get("source"):
-        parts.append(say(N_("from {source}"), language, source=data["source"]))
+        parts.append(say(N_("from {source}"), language, source=recorded(data["source"], language)))
     if kind == "torque" and (bolts := number(each.before.facts.get("bolt-count", ""))):
         parts += pattern(int(bolts), language)
     if data.get("check_pass") == "yes":
@@ -189,7 +193,7 @@ def _verdict(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
     plate = each.step is not None and each.step.decisions == ("accept", "stop")
     figures = {} if plate or turn is None else turn.figures
     rests_on = result(figures, str(figures.get("unit", "")), language)
-    why = str(data.get("why", "")).strip()
+    why = recorded(str(data.get("why", "")).strip(), language)
     value = ": ".join(filter(None, (decided, rests_on)))
     return value, why
 
@@ -197,7 +201,7 @@ def _verdict(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
 def _sign_off(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     """Printed name and meaning."""
     data = each.entry.data
-    return f"{data.get('name', '')}: {data.get('meaning', '')}", ""
+    return f"{data.get('name', '')}: {recorded(data.get('meaning', ''), language)}", ""
 
 
 BY_KIND: dict[str, Words] = {

@@ -8,6 +8,7 @@ from typing import Any
 
 from guide.measure.angles import even
 from guide.measure.flags import FLAGS
+from guide.measure.numerals import in_sign
 from guide.plain import N_
 from guide.present.labels import VERDICT
 from guide.present.nouns import named
@@ -26,20 +27,27 @@ def as_typed(data: Mapping[str, Any], language: str = "en") -> str:
 def _typed(data: Mapping[str, Any], language: str) -> Iterator[str]:
     """A push and a pull, or a turn with what was read besides."""
     if "pushed" in data:
-        yield say(N_("pushed {pushed}"), language, pushed=data["pushed"])
-        yield say(N_("pulled {pulled}"), language, pulled=data.get("pulled"))
+        yield say(N_("pushed {pushed}"), language, pushed=_typed_in(data["pushed"], language))
+        yield say(N_("pulled {pulled}"), language, pulled=_typed_in(data.get("pulled"), language))
     if "near" in data:
-        yield say(N_("near {near}"), language, near=data["near"])
-        yield say(N_("far {far}"), language, far=data.get("far"))
+        yield say(N_("near {near}"), language, near=_typed_in(data["near"], language))
+        yield say(N_("far {far}"), language, far=_typed_in(data.get("far"), language))
     values: Sequence[object] = data.get("values", ())
     angles = data.get("angles") or [f"{at:g}" for at in even(len(values))]
     if values:
-        yield ", ".join(f"{at}° {each}" for at, each in zip(angles, values, strict=False))
+        told = ", ".join(f"{at}° {each}" for at, each in zip(angles, values, strict=False))
+        yield _typed_in(told, language)
     if data.get("closing"):
-        yield say(N_("back at the first {closing}"), language, closing=data["closing"])
+        closing = _typed_in(data["closing"], language)
+        yield say(N_("back at the first {closing}"), language, closing=closing)
     if data.get("watched"):
-        low, high = data["watched"]
+        low, high = (_typed_in(each, language) for each in data["watched"])
         yield say(N_("watched {low} to {high}"), language, low=low, high=high)
+
+
+def _typed_in(value: object, language: str) -> str:
+    """Figures of the record with the reader's decimal sign."""
+    return in_sign(str(value), language)
 
 
 def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
@@ -98,8 +106,8 @@ def readings(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
     data, unit = each.entry.data, unit_of(each.before)
     if each.step and each.step.take == "pair":
         sentence = named(N_("screw {screw} reads {value} {unit}"), each.before)
-        told = {"screw": data.get("screw"), "value": data.get("value"), "unit": unit}
-        return say(sentence, language, **told), ""
+        value = _typed_in(data.get("value"), language)
+        return say(sentence, language, screw=data.get("screw"), value=value, unit=unit), ""
     worked_out = result(data.get("figures", {}), unit, language)
     return f"{as_typed(data, language)}: {worked_out}", flags_of(data, language)
 
@@ -122,7 +130,8 @@ def correction(each: Seen, procedure: Procedure, language: str) -> tuple[str, st
     if data.get("left"):
         return ", ".join(parts), say(N_("left alone"), language)
     if data.get("got") is not None:
-        parts.append(say(N_("came to {got} {unit}"), language, got=data["got"], unit=unit))
+        got = _typed_in(data["got"], language)
+        parts.append(say(N_("came to {got} {unit}"), language, got=got, unit=unit))
     if data.get("tightened") is not None:
         tightened = named(N_("screw {screw} tightened"), each.before)
         parts.append(say(tightened, language, screw=data["tightened"]))

@@ -10,7 +10,7 @@ from guide.plain import N_
 from guide.present.entered import entered
 from guide.present.seen import Seen
 from guide.present.visible import visible
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.procedure.model import Procedure, Step
 from guide.walk.fold import fold_of
 from guide.walk.state import MAKING_SAFE, MAKING_SURE, Entry, State
@@ -88,8 +88,8 @@ def line(each: Seen, procedure: Procedure, language: str) -> Line:
         sequence=entry.sequence,
         at=entry.at,
         person=visible(entry.person),
-        stage=visible(_stage(each.step, procedure)),
-        title=visible(each.step.title if each.step else _happened(entry, language)),
+        stage=visible(written(_stage(each.step, procedure), language)),
+        title=visible(_title(each, language)),
         value=visible(value),
         note=visible(note),
         done=entry.kind != "deviate",
@@ -100,6 +100,11 @@ def _stage(step: Step | None, procedure: Procedure) -> str:
     """The title of a step's stage."""
     titles = {stage.name: stage.title for stage in procedure.stages}
     return titles.get(step.stage, "") if step else ""
+
+
+def _title(each: Seen, language: str) -> str:
+    """The step's title, or what happened where it belongs to none."""
+    return written(each.step.title, language) if each.step else _happened(each.entry, language)
 
 
 def _happened(entry: Entry, language: str) -> str:

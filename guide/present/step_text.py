@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guide.plain import Refusal
+from guide.present.gate_text import with_english
+from guide.present.tongue import written
 from guide.present.visible import visible
 from guide.procedure.model import Caution, Procedure, Step
 from guide.walk.as_found import expected_at_look
@@ -34,15 +36,21 @@ class StepText:
 def step_text(procedure: Procedure, step: Step, detail: str = "full") -> StepText:
     """A step's words; brief leaves out why and what good looks like, never a caution."""
     full = detail == "full"
+    told = step.full if full or not step.brief else step.brief
     return StepText(
         stage=stage_title(procedure, step),
-        title=visible(step.title),
-        say=_paragraphs(step.full if full or not step.brief else step.brief),
-        cautions=tuple(Caution(visible(c.hazard), visible(c.action)) for c in step.cautions),
-        why=_paragraphs(step.why) if full else "",
-        good=_paragraphs(step.good) if full else "",
-        wrong=_paragraphs(step.wrong) if full else "",
+        title=visible(written(step.title)),
+        say=with_english(told, _paragraphs) if step.kind == "gate" else _paragraphs(written(told)),
+        cautions=tuple(_caution(each) for each in step.cautions),
+        why=_paragraphs(written(step.why)) if full else "",
+        good=_paragraphs(written(step.good)) if full else "",
+        wrong=_paragraphs(written(step.wrong)) if full else "",
     )
+
+
+def _caution(each: Caution) -> Caution:
+    """What can hurt and what to do, in the reader's language."""
+    return Caution(visible(written(each.hazard)), visible(written(each.action)))
 
 
 def _paragraphs(text: str) -> str:
@@ -52,7 +60,7 @@ def _paragraphs(text: str) -> str:
 
 def stage_title(procedure: Procedure, step: Step) -> str:
     """The title of the stage that a step belongs to."""
-    return next((visible(s.title) for s in procedure.stages if s.name == step.stage), "")
+    return next((visible(written(s.title)) for s in procedure.stages if s.name == step.stage), "")
 
 
 def progress(procedure: Procedure, state: State) -> tuple[int, int]:
@@ -72,7 +80,7 @@ def progress(procedure: Procedure, state: State) -> tuple[int, int]:
 
 def coming(procedure: Procedure, state: State, count: int = 3) -> tuple[str, ...]:
     """The titles of the next steps if everything goes as the record now says."""
-    return tuple(visible(step.title) for step in _following(procedure, state, count))
+    return tuple(visible(written(step.title)) for step in _following(procedure, state, count))
 
 
 def _following(procedure: Procedure, state: State, count: int) -> Iterator[Step]:

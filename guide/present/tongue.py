@@ -6,6 +6,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 
 from guide.present.words import say as in_language
+from guide.present.words import written as written_in
 
 
 @dataclass(slots=True)
@@ -22,6 +23,11 @@ SPOKEN: ContextVar[Spoken] = ContextVar("spoken")
 def say(sentence: str, **values: object) -> str:
     """A sentence of the catalogue in the reader's language, values filled in."""
     return in_language(sentence, language(), **values)
+
+
+def written(text: str, context: str = "") -> str:
+    """A text of a procedure in the reader's language."""
+    return written_in(text, language(), context)
 
 
 def language() -> str:

@@ -58,6 +58,9 @@ SOURCES = (
     N_("the shop's own rule"),
 )
 """Where a torque comes from."""
+OFFERED = (*(each for words in USUAL.values() for each in words), *STOPPED, *CORRECTED, *ABANDONED,
+           *PAUSED_FOR, *NOT_AS_WRITTEN, *SOURCES)  # fmt: skip
+"""All that is picked and then stands in a record: kept as it is written, shown in any language."""
 PEOPLE = (N_("Person 1"), N_("Person 2"))
 LATHES = (N_("Lathe 1"), N_("Lathe 2"))
 """Names where none is known yet."""

@@ -1,26 +1,48 @@
-"""Sentences in the reader's language: the catalogue, loaded when the first one is asked for."""
+"""Sentences in the reader's language: a catalogue is read when the first one is asked for."""
 
 from __future__ import annotations
 
-import gettext
 from functools import cache
 
 from guide.plain import Refusal
-from guide.settings import shipped
+from guide.present.po import Catalogue, catalogue_of
+from guide.settings import ENGLISH, PROCEDURES, PROGRAM, catalogue_file
 
-DOMAIN = "spindleside"
+OF_A_PROCEDURE = frozenset({"title", "ask"})
+"""Values of a refusal that are texts of a procedure: a step's title, a question as it is asked."""
 
 
 @cache
-def catalogue(language: str) -> gettext.NullTranslations:
-    """The catalogue of a language, or the sentences as they are written."""
-    wanted = [language.replace("-", "_")]
-    return gettext.translation(DOMAIN, shipped("locales"), languages=wanted, fallback=True)
+def catalogue(language: str, domain: str = PROGRAM) -> Catalogue:
+    """The catalogue of a language, else of its mother tongue, else an empty one."""
+    if language == ENGLISH:
+        return Catalogue()
+    for tag in (language, language.partition("-")[0]):
+        file = catalogue_file(tag, domain)
+        if file.is_file():
+            return catalogue_of(file.read_text(encoding="utf-8"))
+    return Catalogue()
 
 
-def say(sentence: str, language: str = "en", **values: object) -> str:
+def say(sentence: str, language: str = ENGLISH, **values: object) -> str:
     """A sentence of the catalogue with its values filled in."""
-    return catalogue(language).gettext(sentence).format_map(values) if sentence else ""
+    return catalogue(language).said(sentence).format_map(values) if sentence else ""
+
+
+def recorded(text: object, language: str = ENGLISH) -> str:
+    """A text of a record: in the reader's language where it was offered, else as it was typed."""
+    return catalogue(language).said(str(text)) if text else ""
+
+
+def written(text: str, language: str = ENGLISH, context: str = "") -> str:
+    """A text of a procedure in the reader's language; one that is not translated stays."""
+    return catalogue(language, PROCEDURES).said(text, context) if text else ""
+
+
+def reviewed(language: str) -> bool:
+    """Whether a machinist has read what gates say in this language; English is the original."""
+    english = language.partition("-")[0] == ENGLISH
+    return english or all(catalogue(language, each).reviewed for each in (PROGRAM, PROCEDURES))
 
 
 def own_name(language: str) -> str:
@@ -33,7 +55,11 @@ def own_name(language: str) -> str:
         return language
 
 
-def refused(refusal: Refusal, language: str = "en") -> str:
+def refused(refusal: Refusal, language: str = ENGLISH) -> str:
     """A refusal and its remedy in the reader's language."""
+    values = {
+        name: written(str(value), language) if name in OF_A_PROCEDURE else value
+        for name, value in refusal.values.items()
+    }
     parts = (refusal.sentence, refusal.remedy)
-    return " ".join(say(part, language, **dict(refusal.values)) for part in parts if part)
+    return " ".join(say(part, language, **values) for part in parts if part)

@@ -80,3 +80,11 @@ ENDS = ("abandoned",)
 
 WITNESSED = ("gate", "verdict", "sign-off")
 """The kinds of step at which a second person may be asked for."""
+
+ACTION = "action"
+"""The context in which the catalogue has an action's name."""
+
+
+def name_of(fact: str) -> str:
+    """A fact's name as a line of the record has it; its catalogue context is the name itself."""
+    return fact.replace("-", " ")

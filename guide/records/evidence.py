@@ -222,7 +222,7 @@ AMISS = N_("Event {sequence} of setup {setup} ({kind}, step {step}): {what}")
 
 def _found(each: Finding, language: str) -> Fault:
     """A finding of the chain, in words."""
-    says = visible(each.in_words(catalogue(language).gettext))
+    says = visible(each.in_words(catalogue(language).said))
     return Fault(each.fault, each.setup, each.sequence, each.kind, each.step, says)
 
 

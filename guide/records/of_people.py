@@ -10,7 +10,7 @@ from guide.plain import N_
 from guide.present.labels import DECISION
 from guide.present.seen import Seen
 from guide.present.visible import visible
-from guide.present.words import say
+from guide.present.words import recorded, say, written
 from guide.records.record import Deviation, Signature, Worker
 from guide.walk.second import ALLOWED, WITNESS
 
@@ -54,7 +54,7 @@ def signatures_of(
     roles = {worker.key: worker.role for worker in workers_of(events) if worker.key}
     for each in met:
         data, entry = each.entry.data, each.entry
-        under = visible(each.step.title if each.step else "")
+        under = visible(written(each.step.title, language) if each.step else "")
         key = keys.get(entry.sequence, "")
         if meaning := _meaning(each, language):
             name = str(data.get("name") or entry.person)
@@ -91,10 +91,10 @@ def _meaning(each: Seen, language: str) -> str:
     if step.kind == "verdict":
         decision = str(data.get("decision", ""))
         return say(DECISION.get(decision, decision), language)
-    return str(data.get("meaning", "")) if step.kind == "sign-off" else ""
+    return recorded(data.get("meaning", ""), language) if step.kind == "sign-off" else ""
 
 
-def deviations_of(met: Sequence[Seen]) -> Iterator[Deviation]:
+def deviations_of(met: Sequence[Seen], language: str) -> Iterator[Deviation]:
     """Every task that was not done as written, with the reason and who allowed it."""
     for each in met:
         if each.entry.kind == DEVIATED:
@@ -105,8 +105,8 @@ def deviations_of(met: Sequence[Seen]) -> Iterator[Deviation]:
                 entry.sequence,
                 entry.at,
                 visible(entry.person),
-                visible(each.step.title if each.step else entry.place),
-                visible(entry.data.get("why", "")),
+                visible(written(each.step.title, language) if each.step else entry.place),
+                visible(recorded(entry.data.get("why", ""), language)),
                 visible(_of(allowed, "person")),
                 visible(_of(allowed, "role")),
             )

@@ -11,10 +11,11 @@ from guide.present.entered import marks
 from guide.present.labels import NOT_SIGNED, PLACE
 from guide.present.nouns import centres_work, in_jaws
 from guide.present.questions import answers_to, asks
+from guide.present.recorded import in_full
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
 from guide.present.visible import visible
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.records.evidence import faults
 from guide.records.of_dials import counted, dials_of
 from guide.records.of_people import deviations_of, signatures_of, workers_of
@@ -71,7 +72,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
     return Record(
         setup=state.setup,
         procedure=visible(procedure.name),
-        title=visible(procedure.title),
+        title=visible(written(procedure.title, language)),
         revision=visible(procedure.revision),
         text=state.text,
         head=store.last(state.setup)[1],
@@ -83,7 +84,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         opened_at=state.entries[0].at,
         last_at=state.entries[-1].at,
         people=tuple(map(visible, state.people)),
-        answers=tuple(_answers(walk, met)),
+        answers=tuple(_answers(walk, met, language)),
         results=tuple(results_of(met, language)),
         rules=rules_of(met, language),
         body_runout=visible(state.facts.get("body-runout", "")),
@@ -92,7 +93,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         one_grip=centres_work(state),
         voids=tuple(say(each, language) for each in voids_of(state)),
         fallen=say(does_not_stand(state), language),
-        gates=tuple(_gates(met, lines)),
+        gates=tuple(_gates(met, lines, language)),
         corrections=of.kinds("correction", "pair"),
         torques=of.kinds("tightening"),
         verdicts=of.kinds("verdict"),
@@ -103,7 +104,7 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         sign_on=is_signed(state),
         link=store.link(state.setup),
         workers=workers_of(events),
-        deviations=tuple(deviations_of(met)),
+        deviations=tuple(deviations_of(met, language)),
         dials=tuple(dials_of(met, language)),
         screws=counted(state),
         in_jaws=in_jaws(state),
@@ -171,18 +172,18 @@ def _unsound(setup: str, store: Store, language: str) -> Iterator[str]:
 def _place(walk: Setup, language: str) -> str:
     """Where the setup stands, in words."""
     place = walk.state.place
-    return visible(walk.step.title) if walk.step else say(PLACE[place], language)
+    return visible(written(walk.step.title, language)) if walk.step else say(PLACE[place], language)
 
 
-def _answers(walk: Setup, met: Sequence[Seen]) -> Iterator[Answer]:
+def _answers(walk: Setup, met: Sequence[Seen], language: str) -> Iterator[Answer]:
     """Every fact that a person answered as it stands, with what it was before."""
     given = {name for each in met for name in each.entry.data.get("facts", {})}
     for name, answer in walk.state.facts.items():
         if name not in given:
             continue
         fact = walk.procedure.facts.get(name)
-        words = fact.of.get(answer, answer) if fact else answer
-        ask = fact.ask if fact else name
+        words = in_full(fact, answer, language)
+        ask = written(fact.ask, language) if fact else name
         yield Answer(visible(name), visible(ask), visible(words), visible(_before(name, met)))
 
 
@@ -203,13 +204,18 @@ def _left(world: World, language: str) -> Iterator[tuple[str, str]]:
             yield say(asks(name), language), say(answers_to(name, value(world, name)), language)
 
 
-def _gates(met: Sequence[Seen], lines: dict[int, Line]) -> Iterator[Gate]:
+def _confirmed(words: str, person: str) -> str:
+    """What a check said, and of whom."""
+    return f"{words} ({person})" if person else words
+
+
+def _gates(met: Sequence[Seen], lines: dict[int, Line], language: str) -> Iterator[Gate]:
     """Every gate that was acknowledged, with what its checks said."""
     for each in met:
         if each.step and each.step.kind == "gate":
             told = lines[each.entry.sequence]
             checks = (
-                f"{check.say} ({person})" if person else check.say
+                _confirmed(written(check.say, language), person)
                 for check, person in checks_of(each.step, each.before)
             )
             yield Gate(

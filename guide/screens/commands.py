@@ -12,7 +12,7 @@ from guide.front.doable import correctable, may_deviate_here, may_do_again, runs
 from guide.front.signing_words import DEVIATED, NOBODY_ELSE
 from guide.plain import N_
 from guide.present.usual import ABANDONED
-from guide.screens.tongue import say
+from guide.screens.tongue import say, written
 
 if TYPE_CHECKING:
     from guide.people.hand import Hand
@@ -165,7 +165,7 @@ class Deviate(Command):
             data = {"why": told["why"], **allowed}
             return sheet.entered("deviate", data, person=by, beside=hand)
 
-        asks = deviation_of(step.title, sheet.who_allow(), sheet.sign, enter)
+        asks = deviation_of(written(step.title), sheet.who_allow(), sheet.sign, enter)
         if await sheet.app.push_screen_wait(asks) and sheet.state.place == step.name:
             sheet.note(say(DEVIATED))
 

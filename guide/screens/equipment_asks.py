@@ -10,7 +10,7 @@ from guide.front.questions import options
 from guide.plain import N_
 from guide.present.visible import visible
 from guide.screens.people import Ask
-from guide.screens.tongue import say
+from guide.screens.tongue import language, say, written
 from guide.walk.answers import accepted
 
 LIMIT = N_("Its largest error, with the unit, such as 0.0002 in:")
@@ -23,7 +23,7 @@ def about_facts(kind: str, known: Mapping[str, str]) -> tuple[Ask, ...]:
     return tuple(
         Ask(
             name,
-            visible(asked[name].ask) if name in asked else LIMIT,
+            visible(written(asked[name].ask)) if name in asked else LIMIT,
             closed=(*options(asked[name]), blank) if name in asked and asked[name].closed else (),
             value=known.get(name, ""),
             may_be_blank=True,
@@ -38,7 +38,7 @@ def facts_of(kind: str, told: Mapping[str, str]) -> dict[str, str]:
     asked = asked_of(kind)
     answers = {name: "" if told[name] == "unknown" else told[name] for name in BELONGS[kind]}
     return {
-        name: accepted(asked[name], each) if each and name in asked else each
+        name: accepted(asked[name], each, language()) if each and name in asked else each
         for name, each in answers.items()
     }
 

@@ -17,9 +17,11 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from guide.plain import N_
+from guide.present.gate_text import of_confirming
+from guide.present.questions import Confirming
 from guide.screens.glass import Glass
 from guide.screens.messages import Act, Chosen, Complaint, Picked
-from guide.screens.steps.gate import Check, GateForm
+from guide.screens.steps.gate import GateForm
 from guide.screens.tongue import say
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.choices import Choices
@@ -51,12 +53,12 @@ def _length() -> tuple[Widget, ...]:
 
 def _gate() -> tuple[Widget, ...]:
     return (GateForm([
-        Check(say(N_("My own lock is on the isolator and its key is on me.")),
-              say(N_("Somebody switches on with your hand in the chuck.")),
-              say(N_("Pull at the lock; feel the key in your pocket."))),
-        Check(say(N_("The chuck key is out and lies on the bench.")),
-              say(N_("A key left in is thrown when the spindle starts.")),
-              say(N_("See it lie there."))),
+        of_confirming(Confirming(N_("My own lock is on the isolator and its key is on me."),
+                                 N_("Somebody switches on with your hand in the chuck."),
+                                 N_("Pull at the lock; feel the key in your pocket."))),
+        of_confirming(Confirming(N_("The chuck key is out and lies on the bench."),
+                                 N_("A key left in is thrown when the spindle starts."),
+                                 N_("See it lie there."))),
     ]),)  # fmt: skip
 
 

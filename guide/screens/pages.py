@@ -6,16 +6,16 @@ from functools import partial
 
 from guide.front.looks import how_it_stands, looks_of, rule_under, seen_under
 from guide.front.questions import question, trouble
+from guide.present.gate_text import of_check, of_confirming
 from guide.present.questions import (
     before_safe,
     instruction,
 )
-from guide.present.visible import visible
 from guide.procedure.model import Procedure, Step
 from guide.screens.steps.besides import EndForm, SafeActionForm, WaitingForm
 from guide.screens.steps.facts import FactsForm
 from guide.screens.steps.form import Form
-from guide.screens.steps.gate import Check, GateForm
+from guide.screens.steps.gate import GateForm
 from guide.screens.steps.making_sure import LookForm
 from guide.screens.steps.task import TaskForm
 from guide.screens.tongue import say
@@ -60,20 +60,14 @@ def _task(procedure: Procedure, step: Step, state: State) -> Form:
 
 def _gate(procedure: Procedure, step: Step, state: State) -> Form:
     """Every check, for each person where it is asked so."""
-    return GateForm(
-        [
-            Check(visible(check.say), visible(check.hazard), visible(check.look), visible(person))
-            for check, person in checks_of(step, state)
-        ]
-    )
+    return GateForm([of_check(check, person) for check, person in checks_of(step, state)])
 
 
 def _making_safe(wanted: Wanted) -> Form:
     """The next action, or the gate before it."""
     if wanted.trigger == "done":
         return SafeActionForm(wanted.action)
-    lines = before_safe(wanted)
-    checks = [Check(say(each.say), say(each.hazard), say(each.look)) for each in lines]
+    checks = [of_confirming(each) for each in before_safe(wanted)]
     return GateForm(checks, extra={"action": wanted.action})
 
 

@@ -12,7 +12,7 @@ from guide.present.sheet import lines
 from guide.present.visible import visible
 from guide.screens.page import Page
 from guide.screens.sheet_text import done_lines
-from guide.screens.tongue import language, say
+from guide.screens.tongue import language, say, written
 from guide.walk.setup import Setup
 
 
@@ -26,9 +26,9 @@ class RecordScreen(Page[None]):
     def title_line(self) -> str:
         """What is not real, which record, how it stands."""
         state, step = self.setup.state, self.setup.step
-        stands = visible(step.title) if step else say(PLACE[state.place])
+        stands = visible(written(step.title)) if step else say(PLACE[state.place])
         told = (*marks(state, language()), say(N_("Record")), visible(state.facts.get("lathe", "")),
-                visible(self.setup.procedure.title), stands)  # fmt: skip
+                visible(written(self.setup.procedure.title)), stands)  # fmt: skip
         return " · ".join(told)
 
     def body(self) -> ComposeResult:

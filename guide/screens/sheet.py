@@ -14,6 +14,7 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
+from guide.front.as_recorded import as_recorded
 from guide.front.doable import runs, witness_at
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
@@ -39,7 +40,7 @@ from guide.screens.steps.form import Form
 from guide.screens.steps.gate import GateForm
 from guide.screens.steps.listening import ListeningForm
 from guide.screens.steps.task import TaskForm
-from guide.screens.tongue import language, say
+from guide.screens.tongue import language, say, written
 from guide.screens.widgets.bar import ActionBar
 from guide.screens.widgets.command_line import CommandLine
 from guide.screens.widgets.notice import Notice
@@ -250,7 +251,7 @@ class SetupSheet(Signing):
         real = state.opening.get("mode") == "real"
         sign, style = ("", "$quiet") if real else ("! ", "bold $warning")
         mark = "".join(f"{sign}{each} · " for each in marks(state, language()))
-        told = (state.facts.get("lathe", ""), state.person, self.setup.procedure.title)
+        told = (state.facts.get("lathe", ""), state.person, written(self.setup.procedure.title))
         return Content.assemble((mark, style), (" · ".join(map(visible, told)), ""))
 
     def watch_detail(self) -> None:
@@ -268,7 +269,8 @@ class SetupSheet(Signing):
         """Do one thing, durably, or say in one sentence why not; `beside` is the second person."""
         before, who = self.state, person or self.state.person
         try:
-            self.setup.act(trigger, data, person=who, at=now(), beside=beside)
+            kept = as_recorded(data, self.setup.procedure)
+            self.setup.act(trigger, kept, person=who, at=now(), beside=beside)
         except Refusal as refusal:
             self.refusal = refused(refusal, language())
             self._refuse(self.refusal)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from guide.front.as_recorded import as_recorded
 from guide.front.doable import everybody, others, who_allow
 from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
 from guide.plain import N_
@@ -13,7 +14,7 @@ from guide.present.visible import visible
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
 from guide.screens.glass import Glass
-from guide.screens.tongue import language, say
+from guide.screens.tongue import language, say, written
 from guide.screens.widgets.notice import Notice
 from guide.screens.wire import Wires
 from guide.walk.second import Signer, is_signed
@@ -137,8 +138,9 @@ class Signing(Glass[str]):
             named = {"witness": {"person": told["person"]}} if hand is None else {}
             return self.entered(trigger, {**data, **named}, person=by, beside=hand)
 
+        data = as_recorded(data, self.setup.procedure)
         lines = to_witness(step, self.state, self.setup.procedure, data, language())
-        asks = witness_of(step.title, lines, role, by, people, self.sign, enter)
+        asks = witness_of(written(step.title), lines, role, by, people, self.sign, enter)
         if self.signed and not people:
             self._refuse(say(NOBODY_ELSE))
         elif not await self.app.push_screen_wait(asks):

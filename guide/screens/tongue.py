@@ -1,5 +1,5 @@
 """The language of the screens, under the name that every screen asks for."""
 
-from guide.present.tongue import SPOKEN, Spoken, language, say
+from guide.present.tongue import SPOKEN, Spoken, language, say, written
 
-__all__ = ["SPOKEN", "Spoken", "language", "say"]
+__all__ = ["SPOKEN", "Spoken", "language", "say", "written"]

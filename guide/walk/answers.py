@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from guide.measure.numerals import parse_number
+from guide.measure.numerals import in_point, parse_number
 from guide.measure.quantity import Length, Mass, Quantity, Speed, Torque
 from guide.plain import N_, BadInput
 from guide.procedure.model import Fact
@@ -33,6 +33,10 @@ KIND: dict[str, type[Quantity]] = {
 }
 
 
+FIGURES = frozenset({*KIND, "number"})
+"""The kinds of answers that are figures: kept with a point, shown with the reader's sign."""
+
+
 def accepted(fact: Fact, text: str, locale: str = "en") -> str:
     """The answer as it is kept; raises `BadInput` saying how to write it."""
     answer = " ".join(text.split())
@@ -50,7 +54,7 @@ def accepted(fact: Fact, text: str, locale: str = "en") -> str:
         _date(answer)
     elif any(not each.isprintable() for each in answer):
         raise BadInput(N_("That text has signs that cannot be printed."), N_("Type it again."))
-    return answer
+    return in_point(answer, locale) if fact.kind in FIGURES else answer
 
 
 def _closed(fact: Fact, answer: str) -> str:

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from guide.walk.state import State
+from guide.plain import N_
+from guide.walk.state import State
 
 MOST_ROUNDS = 6
 """Rounds of correcting before the tool stops offering another (judgement of the trade)."""
 
 MEANS = {
-    "within": "the last judged result lies within the tolerance",
-    "outside": "the last judged result lies outside the tolerance",
-    "undecided": "the last judged result cannot be told from the tolerance",
-    "face-out": "the plate's face or register was judged out",
-    "found-within": "the turn read as found was judged within the tolerance",
-    "accepted": "the person accepted the result",
-    "another-round": "the person chose another round",
-    "another-turn": "the person chose to read another turn",
-    "stopped": "the person stopped truing with a reason",
-    "more-rounds": "fewer rounds of correcting than the limit have been made",
-    "may-run-slow": "the lathe's lowest speed is known to be no more than the chuck's marked speed",
+    "within": N_("the last judged result lies within the tolerance"),
+    "outside": N_("the last judged result lies outside the tolerance"),
+    "undecided": N_("the last judged result cannot be told from the tolerance"),
+    "face-out": N_("the plate's face or register was judged out"),
+    "found-within": N_("the turn read as found was judged within the tolerance"),
+    "accepted": N_("the person accepted the result"),
+    "another-round": N_("the person chose another round"),
+    "another-turn": N_("the person chose to read another turn"),
+    "stopped": N_("the person stopped truing with a reason"),
+    "more-rounds": N_("fewer rounds of correcting than the limit have been made"),
+    "may-run-slow": N_(
+        "the lathe's lowest speed is known to be no more than the chuck's marked speed"
+    ),
 }
 """Each test and what it asks."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
-from babel.messages.mofile import write_mo
+from babel.messages.pofile import write_po
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color
@@ -61,7 +61,7 @@ async def test_drawings_of_a_look_without_colour_are_only_signs_at_once(opened, 
 async def test_another_language_holds_at_once_on_every_page(
     opened, quick, tmp_path, monkeypatch
 ) -> None:
-    """Only languages with a catalogue are offered, by their own names."""
+    """Only languages with whole catalogues are offered, by their own names."""
     words = {"These screens": "Ĉi tiuj ekranoj", "Beside the lathe": "Apud la tornilo"}
     monkeypatch.setattr("guide.settings.CHECKOUT", shelf(tmp_path / "shelf", "eo", words))
     async with opened(quick) as at:
@@ -84,11 +84,12 @@ def shelf(place: Path, language: str, words: dict[str, str]) -> Path:
     messages = place / "locales" / language / "LC_MESSAGES"
     messages.mkdir(parents=True)
     (place / "procedures").symlink_to(CHECKOUT / "procedures")
-    catalogue = Catalog(locale=language)
+    catalogue = Catalog(locale=language, header_comment="# One.\n# Complete: yes\n#", fuzzy=False)
     for sentence, said in words.items():
         catalogue.add(sentence, said)
-    with (messages / "spindleside.mo").open("wb") as file:
-        write_mo(file, catalogue)
+    for domain in ("spindleside", "procedures"):
+        with (messages / f"{domain}.po").open("wb") as file:
+            write_po(file, catalogue)
     return place
 
 

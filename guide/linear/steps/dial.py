@@ -36,7 +36,7 @@ Trouble = Callable[[str], str]
 def number(typed: str, unit: str) -> tuple[str, str]:
     """The number alone and no sentence, or why it cannot be taken."""
     try:
-        found = dial_text(typed, unit)
+        found = dial_text(typed, unit, language())
     except Refusal as refusal:
         return typed, refused(refusal, language())
     return found, reading_trouble(found)

@@ -7,7 +7,7 @@ from functools import partial
 from guide.front.again import ASKED, support
 from guide.front.kept import answers_of, beside, chosen, named, offered, overdue, register_for
 from guide.front.lent import Lent
-from guide.front.questions import question, trouble
+from guide.front.questions import in_signs, question, trouble
 from guide.linear.asking import line_of
 from guide.linear.sheet import Sheet
 from guide.linear.sitting import Sitting, now
@@ -29,7 +29,7 @@ class Facts(Sheet):
         super().__init__(
             at.talk, [line_of(each, partial(trouble, facts[each.name])) for each in asked]
         )
-        self.at, self.lent = at, Lent()
+        self.at, self.asked_here, self.lent = at, asked, Lent()
         self.register = register_for(at.store, at.state)
         self.stands = {each.name: each.given for each in asked if each.given}
         self.lent.remember({name: each for name, each in self.stands.items()
@@ -71,6 +71,7 @@ class Facts(Sheet):
 
     def _lend(self, kind: str, name: str, known: dict[str, str], over: bool) -> None:
         """Let answers stand there."""
+        known = in_signs(self.asked_here, known)
         asked = [each for each in self.given if known.get(each.name)]
         fit = [each for each in asked if not each.options or known[each.name] in dict(each.options)]
         lent = {each.name: known[each.name] for each in fit if over or each.name not in self._now()}

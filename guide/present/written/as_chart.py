@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guide.plain import N_
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.present.written.conditions import in_words
 from guide.procedure.model import Branch, Procedure, Step
 
@@ -20,7 +20,7 @@ def as_chart(procedure: Procedure, language: str = "en") -> Iterator[str]:
     yield "flowchart TD"
     yield "  classDef only stroke-dasharray:4"
     for place, stage in enumerate(procedure.stages):
-        yield f'  subgraph stage{place}["{_quoted(stage.title)}"]'
+        yield f'  subgraph stage{place}["{_quoted(written(stage.title, language))}"]'
         steps = (each for each in procedure.steps if each.stage == stage.name)
         yield from (f"    {_node(procedure, each, language)}" for each in steps)
         yield "  end"
@@ -34,7 +34,7 @@ def as_chart(procedure: Procedure, language: str = "en") -> Iterator[str]:
 def _node(procedure: Procedure, step: Step, language: str) -> str:
     """A step with its number, and when it is done if not always."""
     begins, ends = SHAPES.get(step.kind, ("[", "]"))
-    told = f"{procedure.order[step.name] + 1} · {_quoted(step.title)}"
+    told = f"{procedure.order[step.name] + 1} · {_quoted(written(step.title, language))}"
     if step.when:
         where = _cut(in_words(step.when, procedure.facts, language))
         told += f"<br/>{say(N_('Only where:'), language)} {_quoted(where)}"

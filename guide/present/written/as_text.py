@@ -7,9 +7,10 @@ from textwrap import fill
 
 from guide.plain import N_
 from guide.present.labels import DECISION, SERVES_AS, TIGHTENING
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.present.written.conditions import in_words
-from guide.procedure.model import Check, Fact, Procedure, Step
+from guide.present.written.spoken import caution, check, question
+from guide.procedure.model import Procedure, Step
 
 WIDTH, INDENT = 92, "    "
 
@@ -17,42 +18,44 @@ WIDTH, INDENT = 92, "    "
 def as_text(procedure: Procedure, detail: str = "full", language: str = "en") -> Iterator[str]:
     """Title, what it is for, what it rests on, and every step with its checks and ways on."""
     revision = f"{say(N_('revision'), language)} {procedure.revision}"
-    yield f"{procedure.title} ({procedure.name}, {revision})"
+    yield f"{written(procedure.title, language)} ({procedure.name}, {revision})"
     yield ""
-    yield _wrapped(procedure.purpose, "")
+    yield _wrapped(written(procedure.purpose, language), "")
     yield ""
     yield say(N_("What it rests on"), language)
-    yield from (_wrapped(each, "- ") for each in procedure.rests_on)
+    yield from (_wrapped(written(each, language), "- ") for each in procedure.rests_on)
     for number, step in enumerate(procedure.steps, start=1):
         if number == 1 or procedure.steps[number - 2].stage != step.stage:
-            yield from ("", _stage(procedure, step), "")
+            yield from ("", _stage(procedure, step, language), "")
         yield from _step(procedure, number, step, detail, language)
 
 
-def _stage(procedure: Procedure, step: Step) -> str:
+def _stage(procedure: Procedure, step: Step, language: str) -> str:
     """The head of a stage."""
     title = next(each.title for each in procedure.stages if each.name == step.stage)
-    return f"== {title} =="
+    return f"== {written(title, language)} =="
 
 
 def _step(
     procedure: Procedure, number: int, step: Step, detail: str, language: str
 ) -> Iterator[str]:
     """One step: when it is done, what to do, what can hurt, what is asked, where it goes on."""
-    yield f"{number}. {step.title}  [{step.kind}]"
+    yield f"{number}. {written(step.title, language)}  [{step.kind}]"
     facts = procedure.facts
     if step.when:
         told = in_words(step.when, facts, language)
         yield _wrapped(told, f"{INDENT}{say(N_('Only where:'), language)} ")
-    yield _wrapped(step.full if detail == "full" or not step.brief else step.brief, INDENT)
-    for caution in step.cautions:
-        yield _wrapped(f"{caution.hazard} {caution.action}", f"{INDENT}! ")
+    told = step.full if detail == "full" or not step.brief else step.brief
+    yield _wrapped(written(told, language), INDENT)
+    for each in step.cautions:
+        yield _wrapped(caution(each, language), f"{INDENT}! ")
     if detail == "full":
         yield from _why(step, language)
     yield from _asked(procedure, step, language)
     for branch in step.go:
         where = in_words(branch.condition, facts, language) if branch.condition else ""
-        to = procedure.by_name[branch.to].title if branch.to in procedure.by_name else branch.to
+        step_to = procedure.by_name.get(branch.to)
+        to = written(step_to.title, language) if step_to else branch.to
         goes = say(N_("goes on at: {to}"), language, to=to)
         yield _wrapped(f"{where} → {goes}" if where else goes, f"{INDENT}→ ")
 
@@ -61,15 +64,15 @@ def _why(step: Step, language: str) -> Iterator[str]:
     """Why it matters, and what good and wrong look like."""
     for name, told in ((N_("Why"), step.why), (N_("Good"), step.good), (N_("Wrong"), step.wrong)):
         if told:
-            yield _wrapped(told, f"{INDENT}{say(name, language)}: ")
+            yield _wrapped(written(told, language), f"{INDENT}{say(name, language)}: ")
 
 
 def _asked(procedure: Procedure, step: Step, language: str) -> Iterator[str]:
     """What is confirmed, answered, read, tightened or decided."""
-    for number, check in enumerate(step.checks, start=1):
-        yield _wrapped(_check(check), f"{INDENT}[ ] {number}  ")
+    for number, each in enumerate(step.checks, start=1):
+        yield _wrapped(check(each, language), f"{INDENT}[ ] {number}  ")
     for name in step.ask:
-        yield _wrapped(_fact(procedure.facts[name], language), f"{INDENT}? ")
+        yield _wrapped(question(procedure.facts[name], language), f"{INDENT}? ")
     if step.serves_as:
         yield f"{INDENT}# {say(SERVES_AS[step.serves_as], language)}"
     if step.tighten:
@@ -77,18 +80,6 @@ def _asked(procedure: Procedure, step: Step, language: str) -> Iterator[str]:
     if step.decisions:
         told = (say(DECISION[each], language) for each in step.decisions)
         yield f"{INDENT}# {' / '.join(told)}"
-
-
-def _check(check: Check) -> str:
-    """What is confirmed, what it is about, how to look."""
-    return " ".join(filter(None, (check.say, check.hazard, check.look)))
-
-
-def _fact(fact: Fact, language: str) -> str:
-    """A question and its answers."""
-    answers = fact.of.values() or (("yes", "no") if fact.kind == "yes-no" else ())
-    told = " / ".join(say(each, language) for each in answers)
-    return f"{fact.ask} ({told})" if told else fact.ask
 
 
 def _wrapped(told: str, before: str) -> str:

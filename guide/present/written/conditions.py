@@ -6,27 +6,28 @@ from collections.abc import Mapping
 
 from guide.plain import N_
 from guide.present.questions import ANSWERS, ASKS
-from guide.present.words import say
+from guide.present.words import say, written
+from guide.present.written.spoken import answers
 from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Fact
 from guide.walk.branch_tests import MEANS
 
+OR = N_("or")
 NOT = N_("not so: {told}")
-YES_NO = {"yes": N_("yes"), "no": N_("no")}
 
 
 def in_words(condition: Condition, facts: Mapping[str, Fact], language: str = "en") -> str:
     """What has to hold: an `or` of `and`s, each term with its question and its answers."""
     joined = (" · ".join(_term(each, facts, language) for each in all_of)
               for all_of in condition.either)  # fmt: skip
-    return f" {say(N_('or'), language)} ".join(joined)
+    return f" {say(OR, language)} ".join(joined)
 
 
 def _term(term: Term, facts: Mapping[str, Fact], language: str) -> str:
     """One look at one thing."""
-    asked, answers = _words(term.name, facts, language)
-    either = f" {say(N_('or'), language)} "
-    told = either.join(answers.get(each, each) for each in sorted(term.values))
+    asked, known = _words(term.name, facts, language)
+    either = f" {say(OR, language)} "
+    told = either.join(known.get(each, each) for each in sorted(term.values))
     sentence = f"{asked}: {told}" if told else asked
     return say(NOT, language, told=sentence) if term.negated else sentence
 
@@ -34,11 +35,10 @@ def _term(term: Term, facts: Mapping[str, Fact], language: str) -> str:
 def _words(name: str, facts: Mapping[str, Fact], language: str) -> tuple[str, dict[str, str]]:
     """How a fact, a variable of the machine or a branch test is asked, and its answers."""
     if name in facts:
-        told = facts[name].of or YES_NO
-        return facts[name].ask, {each: say(words, language) for each, words in told.items()}
+        return written(facts[name].ask, language), answers(facts[name], language)
     if name in ASKS:
         return (
             say(ASKS[name], language),
             {each: say(words, language) for each, words in ANSWERS.get(name, {}).items()},
         )
-    return MEANS.get(name, name), {}
+    return say(MEANS.get(name, name), language), {}

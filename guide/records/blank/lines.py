@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from guide.plain import N_
 from guide.present.labels import DECISION, SERVES_AS
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.present.written.conditions import in_words
-from guide.procedure.model import Fact, Procedure, Step
+from guide.present.written.spoken import caution, check, question
+from guide.procedure.model import Procedure, Step
 
 ON_PAPER = N_(
     "On paper nothing holds a gate shut: look at every check and tick it yourself, one by one, and "
@@ -47,19 +48,19 @@ def entries(procedure: Procedure, language: str = "en") -> Iterator[tuple[str, l
     """The title of each stage, and its steps in the order of the file."""
     for stage in procedure.stages:
         steps = [each for each in procedure.steps if each.stage == stage.name]
-        yield stage.title, [_entry(procedure, each, language) for each in steps]
+        yield written(stage.title, language), [_entry(procedure, each, language) for each in steps]
 
 
 def _entry(procedure: Procedure, step: Step, language: str) -> Entry:
     """One step."""
     return Entry(
         number=procedure.order[step.name] + 1,
-        title=step.title,
+        title=written(step.title, language),
         gate=step.kind == "gate",
         where=in_words(step.when, procedure.facts, language) if step.when else "",
-        say=step.brief or step.full,
-        cautions=tuple(f"{each.hazard} {each.action}" for each in step.cautions),
-        ticks=tuple(" ".join(filter(None, (e.say, e.hazard, e.look))) for e in step.checks),
+        say=written(step.brief or step.full, language),
+        cautions=tuple(caution(each, language) for each in step.cautions),
+        ticks=tuple(check(each, language) for each in step.checks),
         asks=tuple(_asks(procedure, step, language)),
         cells=_cells(step, language),
     )
@@ -67,7 +68,7 @@ def _entry(procedure: Procedure, step: Step, language: str) -> Entry:
 
 def _asks(procedure: Procedure, step: Step, language: str) -> Iterator[str]:
     """Questions, readings, torque, decisions and signatures."""
-    yield from (_question(procedure.facts[name], language) for name in step.ask)
+    yield from (question(procedure.facts[name], language) for name in step.ask)
     if step.serves_as:
         yield say(SERVES_AS[step.serves_as], language)
     if step.kind == "correction":
@@ -80,13 +81,6 @@ def _asks(procedure: Procedure, step: Step, language: str) -> Iterator[str]:
         yield say(N_("Name, date and time"), language)
     if step.witness:
         yield say(N_("Name of the witness"), language)
-
-
-def _question(fact: Fact, language: str) -> str:
-    """A question with the answers that there are."""
-    answers = fact.of.values() or (("yes", "no") if fact.kind == "yes-no" else ())
-    told = " / ".join(say(each, language) for each in answers)
-    return f"{fact.ask} ({told})" if told else fact.ask
 
 
 def _cells(step: Step, language: str) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from guide.plain import N_
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.procedure.model import Procedure
 from guide.records.blank.lines import ON_PAPER, Entry, entries
 from guide.records.to_html import POLICY
@@ -39,7 +39,7 @@ def to_html(procedure: Procedure, language: str = "en") -> str:
         f"<h2>{escape(title)}</h2>\n" + "\n".join(_step(each, language) for each in steps)
         for title, steps in entries(procedure, language)
     )
-    title = escape(procedure.title)
+    title = escape(written(procedure.title, language))
     names = (N_("Setup sheet, blank"), N_("revision"))
     blank, revision = (escape(say(each, language)) for each in names)
     return (
@@ -49,7 +49,7 @@ def to_html(procedure: Procedure, language: str = "en") -> str:
         f"<title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
         f"<p>{blank} · {escape(procedure.name)} · {revision} {escape(procedure.revision)}</p>\n"
         f'<p class="paper">{escape(say(ON_PAPER, language))}</p>\n'
-        f"<p>{escape(procedure.purpose)}</p>\n{told}\n</body>\n</html>\n"
+        f"<p>{escape(written(procedure.purpose, language))}</p>\n{told}\n</body>\n</html>\n"
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guide.plain import N_
-from guide.present.words import say
+from guide.present.words import say, written
 from guide.procedure.model import Procedure
 from guide.records.blank.lines import ON_PAPER, Entry, entries
 from guide.records.drawing import GREY, WHITE, Drawing, Path, Shape, box, moved, rule
@@ -55,10 +55,10 @@ def _pieces(procedure: Procedure, about: str, language: str) -> Iterator[Piece]:
     blank = say(N_("Setup sheet, blank"), language)
     warned = padded(text(say(ON_PAPER, language), WIDE - 16, STRONG), 6.0, 6.0)
     yield stacked(
-        text(procedure.title, WIDE, HEAD),
+        text(written(procedure.title, language), WIDE, HEAD),
         text(f"{blank} · {about}", WIDE, BODY),
         _framed(warned),
-        padded(text(procedure.purpose, WIDE, BODY), 2.0, 8.0),
+        padded(text(written(procedure.purpose, language), WIDE, BODY), 2.0, 8.0),
         gap=4.0,
     )
     for name, steps in entries(procedure, language):

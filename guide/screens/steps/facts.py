@@ -25,7 +25,7 @@ from guide.front.kept import (
 )
 from guide.front.lent import Lent
 from guide.front.opening import now
-from guide.front.questions import Question
+from guide.front.questions import Question, in_signs
 from guide.journal.store import Store
 from guide.plain import N_
 from guide.screens.steps.form import Form
@@ -112,7 +112,7 @@ class FactsForm(Form):
 
     def _fill(self, thing: Thing, over: bool) -> None:
         """Write down what is known, over what stands there or not."""
-        known, lent = answers_of(thing), {}
+        known, lent = in_signs(self.questions, answers_of(thing)), {}
         for each in self.asked():
             name = each.name or ""
             if known.get(name) and (over or not each.value) and _put(each, known[name]):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from time import monotonic
 
 from textual import events
@@ -15,23 +14,13 @@ from textual.widgets import Static
 
 from guide.plain import N_
 from guide.present.gate_keys import QUIET, GateKeys
+from guide.present.gate_text import CheckText, why_english
 from guide.screens.messages import Picked
 from guide.screens.steps.form import Form, Offer
 from guide.screens.tongue import say
 
 LAG = 0.1
 """Seconds to wait beyond the rule's own, for a key that is still on its way."""
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """One line of a gate."""
-
-    say: str
-    hazard: str
-    look: str
-    person: str = ""
-    """Whom it is about, where it is asked for each person."""
 
 
 class CheckRow(Widget):
@@ -44,7 +33,7 @@ class CheckRow(Widget):
     state: reactive[str] = reactive("open")
     """open, waiting (its key has to stand alone a moment longer) or confirmed."""
 
-    def __init__(self, number: int, check: Check) -> None:
+    def __init__(self, number: int, check: CheckText) -> None:
         super().__init__(name=str(number))
         self.number, self.check = number, check
 
@@ -58,6 +47,8 @@ class CheckRow(Widget):
             parts.append((f"\n! {self.check.hazard}", "$warning"))
         if self.check.look:
             parts.append((f"\n{self.check.look}", "$quiet"))
+        if self.check.english:
+            parts.append((f"\n(en) {self.check.english}", ""))
         return Content.assemble(*parts)
 
     def on_click(self, event: events.Click) -> None:
@@ -73,7 +64,7 @@ class GateForm(Form, can_focus=True):
     clock: Callable[[], float] = staticmethod(monotonic)
     """Seconds, on the same clock as the times of keys."""
 
-    def __init__(self, checks: Sequence[Check], extra: dict[str, str] | None = None) -> None:
+    def __init__(self, checks: Sequence[CheckText], extra: dict[str, str] | None = None) -> None:
         super().__init__()
         self.checks, self.extra = tuple(checks), extra or {}
         self.keys = GateKeys(len(checks))
@@ -83,7 +74,7 @@ class GateForm(Form, can_focus=True):
     def compose(self) -> ComposeResult:
         """How it is confirmed, and the checks."""
         how = say(N_("Look, then press each check's own number, or touch it. 0 takes all back."))
-        yield Static(how, classes="how", markup=False)
+        yield Static(" ".join(filter(None, (how, why_english()))), classes="how", markup=False)
         for number, check in enumerate(self.checks, start=1):
             yield CheckRow(number, check)
 

@@ -103,7 +103,7 @@ class ListeningForm(Form):
     def number(self, typed: str) -> tuple[str, str]:
         """The number alone and no sentence, or what was typed and why it cannot be taken."""
         try:
-            return dial_text(typed, self.unit), ""
+            return dial_text(typed, self.unit, language()), ""
         except Refusal as refusal:
             return typed, refused(refusal, language())
 
