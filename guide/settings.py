@@ -185,6 +185,13 @@ def user_data_folder() -> str:
     return user_data_dir("spindleside", appauthor=False)
 
 
+def own_procedures() -> Path:
+    """The folder of a shop's own procedures: `SPINDLESIDE_PROCEDURES`, else beside the journal."""
+    told = os.environ.get("SPINDLESIDE_PROCEDURES")
+    home = os.environ.get("SPINDLESIDE_HOME") or user_data_folder()
+    return Path(told or Path(home) / "procedures").expanduser()
+
+
 def shipped(kind: str) -> Path:
     """The folder `procedures` or `locales`: inside an installed wheel, else in the checkout.
 

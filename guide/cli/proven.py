@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from guide.plain import N_, CheckFailed
+from guide.front.sound import refuse_unsound
 from guide.procedure.model import Procedure
 from guide.procedure.problem import Problem, Unusable
 
@@ -54,11 +54,4 @@ def of(procedure: Procedure, file: str = "") -> Proven:
 
 def must_hold(found: Proven) -> None:
     """Refuse a procedure that failed its check."""
-    if found.problems:
-        raise CheckFailed(
-            N_("{name} fails its check and does not run (problems: {count}): {first}."),
-            N_("`spindleside check` lists everything."),
-            name=found.name,
-            count=len(found.problems),
-            first=found.problems[0].text(found.file),
-        )
+    refuse_unsound(found.name, found.problems, found.file)

@@ -30,12 +30,9 @@ def start(
       spindleside start adjustable-chuck
       spindleside start adjustable-chuck --plain
     """
-    from guide.cli.proven import must_hold, of
-    from guide.procedure.shelf import find
+    from guide.front.sound import sound
 
-    found = find(procedure)
-    if procedure.endswith((".yaml", ".yml")):
-        must_hold(of(found, procedure))
+    sound(procedure)
     if plain:
         ctx.exit(in_lines(settings(journal), width, procedure=procedure))
     ctx.exit(on_the_screens(journal, procedure=procedure))

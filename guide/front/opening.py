@@ -7,10 +7,10 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 
 from guide.front.shelf import RECHECK, STRAIGHT
+from guide.front.sound import sound
 from guide.journal.holding import Hold
 from guide.journal.store import Store
 from guide.journal.wellformed import stamp
-from guide.procedure.shelf import find
 from guide.walk.going_on import carried_over
 from guide.walk.remembered import remembered
 from guide.walk.second import Signer, is_signed
@@ -37,7 +37,7 @@ def begun(
     `hand` and `witness` as `open_setup` takes them.
     """
     name = fresh_id(lathe, set(store.names()))
-    at, found = now(), find(procedure)
+    at, found = now(), sound(procedure)
     offered = remembered if procedure in (STRAIGHT, RECHECK) else carried_over
     return _held(
         store,

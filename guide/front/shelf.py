@@ -140,7 +140,7 @@ def _mode(each: Summary) -> str:
 
 
 def _procedures() -> Iterator[Row]:
-    """Every shipped procedure by its title; one that cannot be read says so."""
+    """Every procedure by its title; one that cannot be read says so."""
     for path in files():
         if path.stem == STRAIGHT:
             continue

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from guide.front.desk import Desk
 from guide.front.opening import begun, gone_on, has_ended, is_signed_one, read
+from guide.front.revision import changed_since
 from guide.front.shelf import Row, glance, people_and_lathes, sections
 from guide.front.signing_words import LATHE, PERSON
 from guide.journal.holding import Hold
@@ -154,6 +155,8 @@ class Start:
         at = Sitting(setup, self.store, self.desk, self.talk, people, self.settings.detail)
         with hold:
             at.tell_wrong_pins()
+            if told := changed_since(setup.procedure):
+                at.talk.lines.tell(told)
             walk(at)
         if at.onward and self.desk.roster.rules.sign_on:
             self.begin(at.onward)

@@ -103,6 +103,7 @@ class SetupSheet(Signing):
         self.wires = wires
         """Indicators that are read by wire; None where none is."""
         self.setup, self.known_people, self.quiet, self.desk = setup, tuple(people), quiet, desk
+        self.came_at = setup.state.sequence
         self.form: Form | None = None
         self.refusal = ""
         """Why the last thing was not entered; blank once it was."""

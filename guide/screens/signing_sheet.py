@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from guide.front.as_recorded import as_recorded
 from guide.front.doable import everybody, others, who_allow
+from guide.front.revision import changed_since
 from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
 from guide.plain import N_
 from guide.present.entered import to_witness
@@ -34,6 +35,8 @@ class Signing(Glass[str]):
     known_people: tuple[str, ...]
     desk: Desk | None
     wires: Wires | None
+    came_at: int
+    """The last event there was when the sheet was opened."""
 
     @property
     def state(self) -> State:
@@ -122,8 +125,10 @@ class Signing(Glass[str]):
         return refusal
 
     def _tell_wrong(self) -> None:
-        """Whoever has just signed on is told of wrong PINs before, until the next page."""
+        """Wrong PINs before, or a procedure that was changed meanwhile, until the next page."""
         told = wrong_before(self.desk.told_once()) if self.desk else ""
+        if not told and self.state.sequence == self.came_at:
+            told = changed_since(self.setup.procedure)
         self.query_one(Notice).tell(told or visible(self.wires.notice if self.wires else ""))
 
     async def _with_witness(
