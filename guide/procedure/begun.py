@@ -11,7 +11,7 @@ import re
 
 from guide.plain import N_, BadInput
 
-NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
+NAME = re.compile(r"(?=.{1,60}\Z)[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
 MARK = re.compile(r"<<([a-z]+)( as it is)?>>")
 
 TEXT = """\

@@ -21,8 +21,8 @@ from guide.settings import shipped
 INCLUDE = "include"
 WRITTEN_IN = "parts"
 """The key under which parts stand in a text that is kept, and the folder that they stand in."""
-NAME = re.compile(r"[a-z]+(?:-[a-z]+)*")
-"""A part's name is a word, or words joined by dashes, and never a path."""
+NAME = re.compile(r"(?=.{1,60}\Z)[a-z]+(?:-[a-z]+)*")
+"""A part's name is a word or words joined by dashes, short enough for a file, never a path."""
 INDENT = 4
 LINE_STARTS = re.compile("(\\A|\r\n|[\n\r\x85\u2028\u2029])(?=[^\n\r\x85\u2028\u2029])")
 """Wherever YAML begins a line that is not blank."""
