@@ -36,7 +36,7 @@ def test_whatever_is_said_is_read_back_as_it_was_said(tmp_path_factory, title, a
     assert (found.title, found.author) == (title, author)
 
 
-@pytest.mark.parametrize("name", ["", "Chuck", "a b", "../up", "-a", "a-", "ä", "a" * 5000])
+@pytest.mark.parametrize("name", ["", "Chuck", "a b", "../up", "-a", "a-", "ä", "a" * 300])
 def test_a_name_that_no_file_should_have_is_refused(name) -> None:
     """One sentence, with how to write it."""
     with pytest.raises(BadInput, match=r"cannot be the name"):
