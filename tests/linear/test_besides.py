@@ -43,7 +43,7 @@ def test_an_answer_is_corrected_with_a_reason_and_the_old_one_stays(second, home
     pick(at, "Correct an answer")
     pick(at, "Is a chuck guard fitted")
     pick(at, "no$")
-    assert "An answer corrected: guard-fitted: yes → no" in pick(at, "mistyped")
+    assert "An answer corrected: guard fitted: yes → no" in pick(at, "mistyped")
     last = events(home)[-1]
     assert (last.kind, last.data["old"], last.data["new"]) == ("correct", "yes", "no")
 
