@@ -11,6 +11,8 @@ from guide.front.sound import sound
 from guide.journal.holding import Hold
 from guide.journal.store import Store
 from guide.journal.wellformed import stamp
+from guide.procedure.model import Procedure
+from guide.procedure.shelf import find
 from guide.walk.going_on import carried_over
 from guide.walk.remembered import remembered
 from guide.walk.second import Signer, is_signed
@@ -37,7 +39,7 @@ def begun(
     `hand` and `witness` as `open_setup` takes them.
     """
     name = fresh_id(lathe, set(store.names()))
-    at, found = now(), sound(procedure)
+    at, found = now(), _of_the_shelf(procedure)
     offered = remembered if procedure in (STRAIGHT, RECHECK) else carried_over
     return _held(
         store,
@@ -47,6 +49,14 @@ def begun(
             remembered=offered(store, found, lathe), hand=hand, witness=witness,
         ),
     )  # fmt: skip
+
+
+def _of_the_shelf(name: str) -> Procedure:
+    """A procedure by its name, checked where it is the shop's own; by a path it was checked there.
+
+    A path comes from the command line alone.
+    """
+    return find(name) if name.endswith((".yaml", ".yml")) else sound(name)
 
 
 def gone_on(
