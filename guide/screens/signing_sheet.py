@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
@@ -43,19 +44,19 @@ class Signing(Glass[str]):
         """Where the setup stands."""
         return self.setup.state
 
+    @abstractmethod
     def entered(
         self, trigger: str, data: Mapping[str, Any], *, person: str, beside: Signer | None = None
     ) -> str:
         """Do one thing, and give back why not."""
-        raise NotImplementedError
 
+    @abstractmethod
     def _refuse(self, sentence: str) -> None:
         """Say why something was not entered."""
-        raise NotImplementedError
 
+    @abstractmethod
     def close(self, onward: str = "") -> None:
         """The sheet goes."""
-        raise NotImplementedError
 
     def everybody(self, least: str = APPRENTICE) -> tuple[str, ...]:
         """Everybody known, the one at the lathe too; where people sign on, of a role or above."""
