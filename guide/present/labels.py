@@ -44,6 +44,11 @@ SERVES_AS = {
     "tail-side": N_("tailstock sideways"),
     "tail-height-left": N_("tailstock in height, as left"),
     "tail-side-left": N_("tailstock sideways, as left"),
+    "body-play": N_("play at the chuck's body"),
+    "body-runout": N_("runout of the chuck's rim"),
+    "body-face": N_("runout of the chuck's face"),
+    "work-face": N_("runout of the work's face"),
+    "work-face-left": N_("runout of the work's face, as left"),
 }
 """What a set of readings is kept as."""
 

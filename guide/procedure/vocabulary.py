@@ -66,6 +66,11 @@ SERVES_AS = (
     "tail-side",
     "tail-height-left",
     "tail-side-left",
+    "body-play",
+    "body-runout",
+    "body-face",
+    "work-face",
+    "work-face-left",
 )
 """What a set of readings is kept as."""
 

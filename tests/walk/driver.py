@@ -39,9 +39,22 @@ ARRANGEMENTS = {
         "why-now": "crash",
         "competent-look": "nobody",
     },
+    "a bare nose after a crash": {"on-nose": "nothing", "jammed": "touching"},
     "a bare nose to be read": {"on-nose": "nothing", "test-bar": "bar"},
     "a tailstock to be set": {"on-nose": "nothing", "set-over-by": "two-screws"},
     "work in independent jaws": {"chuck-kind": "independent"},
+    "square work between jaws and centre": {
+        "chuck-kind": "independent",
+        "shape": "square",
+        "packing": "soft",
+        "support": "centre",
+    },
+    "work off its centre": {
+        "chuck-kind": "independent",
+        "shape": "off-centre",
+        "carried-by": "cradle",
+    },
+    "work by its bore": {"chuck-kind": "independent", "shape": "bored"},
     "work in an adjustable chuck": {"chuck-kind": "adjustable", "guard-fitted": "no"},
 }
 """What is on the nose and where the rest lies; a procedure has those whose answers it knows."""
@@ -82,7 +95,9 @@ def cases(procedure: Procedure, noses: tuple[str, ...] = NOSES) -> Iterator[Case
 
 def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str, str]) -> bool:
     """Whether a choice that makes the arrangement is not asked by the procedure."""
-    on_it, bare = {"take-off", "why-now"}, {"plate", "test-bar", "set-over-by"}
+    if "shape" in facts and "shape" not in known:
+        return True
+    on_it, bare = {"take-off", "why-now"}, {"plate", "test-bar", "set-over-by", "jammed"}
     named = on_it if facts.get("on-nose") == "this-chuck" else bare
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 

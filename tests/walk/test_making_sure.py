@@ -310,14 +310,20 @@ def test_whatever_is_found_the_walk_is_made_safe_or_restored_and_finished(
 
 def ends_with(walk: Setup, found: dict[str, str]) -> str:
     """No work is centred, and nothing is rechecked, in a chuck that is found in parts, and no bare
-    nose is read with something on it: that setup ends, made safe.
+    nose is read with something on it: that setup ends, made safe. So does one after a crash, when
+    what was on the nose is found off it or not fast.
     """
     name = walk.procedure.name
+    if name == "after-a-crash":
+        stopped = "not-fast" in {entry.place for entry in walk.state.entries}
+        assert {"seat", "body"} & set(found) or not stopped
+        return "abandoned" if stopped else "finished"
     if name in ("spindle-health", "tailstock-alignment"):
         not_bare = "not-here" in {entry.place for entry in walk.state.entries}
         assert "seat" in found or not not_bare
         return "abandoned" if not_bare else "finished"
-    parted = name in ("quick-centring", "chuck-recheck") and found.get("body") == "apart"
+    whole = ("quick-centring", "four-jaw-centring", "chuck-recheck")
+    parted = name in whole and found.get("body") == "apart"
     return "abandoned" if parted else "finished"
 
 
