@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 
 from guide.equipment.belongs import LATHE
 from guide.equipment.equipment import Equipment
@@ -29,10 +30,13 @@ class Row:
 
 STRAIGHT = "quick-centring"
 """The procedure that goes straight to the dial; it stands at the top by itself."""
+USUAL = ("adjustable-chuck", "after-a-crash")
+"""What else is begun from the start page itself: the first job, and what nobody may search for."""
 RECHECK = "chuck-recheck"
 """The procedure that reads again what was trued: what was told then stands there."""
 FIRST = N_("First time here? A walk of three minutes")
 CENTRE_NOW = N_("Centre a bar or a workpiece now")
+ANOTHER = N_("Another procedure: chuck, jaws, plate, spindle, tailstock, your own")
 
 Section = tuple[str, str, list[Row]]
 """Title, what stands there when there is nothing, rows."""
@@ -75,7 +79,7 @@ def _to_read(settings: Settings) -> Store:
         return Store.read(settings.journal_file)
 
 
-def sections(told: Glance) -> Iterator[Section]:
+def sections(told: Glance, begin: list[Row]) -> Iterator[Section]:
     """The parts of the page: what is due first, where anything is, then what is wanted at once."""
     running = [each for each in told.open if each.opening.get("mode") != "rehearsal"]
     if told.due:
@@ -83,8 +87,7 @@ def sections(told: Glance) -> Iterator[Section]:
     first = Row("first:", say(FIRST))
     if running:
         yield N_("Go on with an open setup"), "", [_open(each) for each in running]
-    now = Row(f"begin:{STRAIGHT}", say(CENTRE_NOW))
-    yield N_("Begin at the lathe"), "", [now, *_procedures()]
+    yield N_("Begin at the lathe"), "", begin
     if first_is_told(told):
         yield N_("New here?"), "", [first]
     beside = [Row(name, say(words)) for name, words in BESIDE.items()]
@@ -98,15 +101,29 @@ def first_is_told(told: Glance) -> bool:
     return not told.open and not told.ended
 
 
+EACH_IS_WALKED = N_("Each is walked step by step and recorded under the names of those who sign.")
+LAST_LONG = N_("What is kept from one setup to the next.")
+
 BESIDE = {
     "practice:": N_("Practise on a simulated chuck"),
     "calculators:": N_("Shop calculators"),
+    "more:shop": N_("The shop: chucks and when to look again, equipment, people, looks"),
+}
+"""What is done away from a setup."""
+SHOP = {
     "history:": N_("Chucks: how each was found and left, and when to look again"),
     "equipment:": N_("Equipment: lathes, chucks, indicators, bars"),
     "people:": N_("People: who may sign, and the rules"),
     "settings:": N_("These screens: looks and language"),
 }
-"""What is done away from a setup."""
+"""What belongs to the shop as a whole."""
+
+
+def behind(tile: str) -> Section:
+    """What stands behind a tile of the start page that leads to more."""
+    if tile == "procedures":
+        return N_("Begin another procedure"), EACH_IS_WALKED, others_to_begin()
+    return N_("The shop"), LAST_LONG, [Row(name, say(words)) for name, words in SHOP.items()]
 
 
 def _open(each: Summary) -> Row:
@@ -139,15 +156,34 @@ def _mode(each: Summary) -> str:
     return "" if mode == "real" else f" · {say(MODE.get(mode, mode.upper()))}"
 
 
-def _procedures() -> Iterator[Row]:
-    """Every procedure by its title; one that cannot be read says so."""
-    for path in files():
-        if path.stem == STRAIGHT:
-            continue
-        try:
-            yield Row(f"begin:{path.stem}", visible(written(find(path.stem).title)))
-        except Refusal as refusal:
-            yield Row(f"broken:{path.stem}", f"{path.stem}: {visible(refusal)}")
+def few_to_begin() -> list[Row]:
+    """What is begun most, and the way to all the others: no more than have a number."""
+    usual = [_procedure(path) for path in files() if path.stem in USUAL]
+    return [_straight(), *usual, Row("more:procedures", say(ANOTHER))]
+
+
+def all_to_begin() -> list[Row]:
+    """Every procedure that can be begun."""
+    return [*few_to_begin()[:-1], *others_to_begin()]
+
+
+def others_to_begin() -> list[Row]:
+    """Every procedure that the start page itself does not name."""
+    named = (STRAIGHT, *USUAL)
+    return [_procedure(path) for path in files() if path.stem not in named]
+
+
+def _straight() -> Row:
+    """The way straight to the dial."""
+    return Row(f"begin:{STRAIGHT}", say(CENTRE_NOW))
+
+
+def _procedure(path: Path) -> Row:
+    """A procedure by its title; one that cannot be read says so."""
+    try:
+        return Row(f"begin:{path.stem}", visible(written(find(path.stem).title)))
+    except Refusal as refusal:
+        return Row(f"broken:{path.stem}", f"{path.stem}: {visible(refusal)}")
 
 
 def people_and_lathes(settings: Settings) -> tuple[list[str], list[str]]:

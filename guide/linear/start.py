@@ -7,7 +7,7 @@ from functools import cached_property
 from guide.front.desk import Desk
 from guide.front.opening import begun, gone_on, has_ended, is_signed_one, read
 from guide.front.revision import changed_since
-from guide.front.shelf import Row, glance, people_and_lathes, sections
+from guide.front.shelf import Row, all_to_begin, glance, people_and_lathes, sections
 from guide.front.signing_words import LATHE, PERSON
 from guide.journal.holding import Hold
 from guide.journal.store import Store
@@ -74,7 +74,7 @@ class Start:
         told, rows = glance(self.settings), []
         self.talk.lines.tell()
         self.talk.lines.tell(told.amiss or say(N_("spindleside: a lathe setup step by step.")))
-        for title, empty, listed in sections(told):
+        for title, empty, listed in sections(told, all_to_begin()):
             shown = [each for each in listed if _may_be_told(each)]
             if shown or empty:
                 self.talk.say(N_("{title}:"), title=say(title))

@@ -141,13 +141,17 @@ class Spindleside(App[int]):
 
     def open_row(self, what: str, name: str) -> None:
         """Open what a row of the start page stands for."""
-        ways = {"begin": self._begin, "resume": self._resume, "record": self._record,
+        way = self._ways().get(what)
+        if way is not None:
+            self.run_worker(self._plainly(way, name), group="open", exclusive=True)
+
+    def _ways(self) -> dict[str, Callable[[str], Any]]:
+        """How each kind of row is opened; a row that only says something is opened by none."""
+        return {"begin": self._begin, "resume": self._resume, "record": self._record,
                 "people": self._people, "calculators": self._calculators,
-                "practice": self._practise,
+                "practice": self._practise, "more": self._more,
                 "history": self._history, "equipment": self._equipment,
                 "settings": self._liked, "first": self._first}  # fmt: skip
-        if what in ways:
-            self.run_worker(self._plainly(ways[what], name), group="open", exclusive=True)
 
     async def _plainly(self, way: Callable[[str], Any], name: str) -> None:
         """A refusal is one sentence on the start page."""
@@ -202,6 +206,16 @@ class Spindleside(App[int]):
         asks = AskScreen.for_setup(known, lathes, attempt, straight, rules.sign_on)
         if await self.push_screen_wait(asks):
             await self._walk(*opened[0], people)
+
+    async def _more(self, of: str) -> None:
+        """Choose among what stands behind one tile of the start page, and open it."""
+        from guide.front.shelf import behind
+        from guide.screens.rows_page import RowsPage
+
+        if chosen := await self.push_screen_wait(RowsPage(behind(of))):
+            what, _, name = chosen.partition(":")
+            if way := self._ways().get(what):
+                await way(name)
 
     def _known(self, people: list[str], signs: bool) -> list[str]:
         """Names to offer, the latest used first; where people sign on, those who may."""

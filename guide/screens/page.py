@@ -124,9 +124,9 @@ class Page(Glass[Told]):
         self.call_after_refresh(self._tell_below)
 
     def _tell_below(self) -> None:
-        """Say that the page goes on below, while it does."""
+        """Say that the page goes on below, while it does; a page that was left has nothing left."""
         rows = self.query_one("#rows")
-        self.query_one("#more").set_class(rows.scroll_y < rows.max_scroll_y, "below")
+        self.query("#more").set_class(rows.scroll_y < rows.max_scroll_y, "below")
 
     def complain(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""

@@ -64,10 +64,10 @@ class StartPage(Page[None]):
 
     async def fill(self) -> None:
         """All tiles afresh."""
-        from guide.front.shelf import sections
+        from guide.front.shelf import few_to_begin, sections
 
         rows = self.query_one("#rows")
-        parts = list(_parts(sections(self._glance())))
+        parts = list(_parts(sections(self._glance(), few_to_begin())))
         with self.app.batch_update():
             await rows.remove_children()
             await rows.mount_all(parts)

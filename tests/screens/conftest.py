@@ -46,6 +46,11 @@ from guide.screens.widgets.field import Field
 from guide.screens.widgets.press import Press
 from guide.settings import Settings
 
+BEHIND = {
+    "begin": "more:procedures",
+    **dict.fromkeys(("history", "equipment", "people", "settings"), "more:shop"),
+}
+"""The tile of the start page behind which rows of a kind stand."""
 PIN = "four tin horses"
 """What everybody of the invented shop signs on with."""
 AT = "2030-01-31T07:05:00.000Z"
@@ -426,11 +431,13 @@ class Hands(ABC):
         await self.settle()
 
     async def row(self, name: str) -> Press:
-        """A row of the start page, once it is there."""
+        """A row of the start page, once it is there, or of the page behind it."""
         for _ in range(100):
-            found = [each for each in self.app.screen.query(Press) if each.name == name]
-            if found:
-                return found[0]
+            there = {each.name: each for each in self.app.screen.query(Press)}
+            if name in there:
+                return there[name]
+            if tile := there.get(BEHIND.get(name.partition(":")[0], "")):
+                await self.pick(tile)
             await self.pilot.pause(0.02)
         raise AssertionError(name)
 

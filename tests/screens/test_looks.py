@@ -98,6 +98,6 @@ async def test_a_file_that_cannot_be_read_is_told_at_the_start(opened, quick, tm
     (tmp_path / "settings.json").write_text("{")
     opened.settings = from_environment(home=str(tmp_path))
     async with opened(quick) as at:
-        await at.row("people:")
+        await at.row("practice:")
         assert "settings.json" in at.complaint
         assert at.app.theme == LOOKS["dark"].name

@@ -6,6 +6,7 @@ import asyncio
 
 from textual.app import App, ComposeResult
 
+from guide.procedure.shelf import shipped_files
 from guide.screens.record import RecordScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.task import TaskForm
@@ -17,9 +18,36 @@ async def test_an_empty_journal_says_so_and_offers_every_procedure(opened, keybo
     """Nothing to read, something to begin."""
     async with opened(keyboard) as at:
         await at.row("begin:adjustable-chuck")
-        await at.row("begin:chuck-removal")
         said = " ".join(str(each.render()) for each in at.app.screen.query(".quiet"))
         assert "No record yet" in said
+        first = _begins(at)
+        await at.pick(await at.row("more:procedures"))
+        await at.row("begin:chuck-removal")
+        assert first | _begins(at) == {path.stem for path in shipped_files()}
+
+
+def _begins(at) -> set[str]:
+    """The procedures that are begun from the page at hand."""
+    names = [each.name for each in at.app.screen.query(Press)]
+    return {name.removeprefix("begin:") for name in names if name.startswith("begin:")}
+
+
+async def test_every_tile_of_the_start_page_and_of_the_procedures_has_a_number(
+    opened, keyboard
+) -> None:
+    """From a keypad nothing is behind a tile that has none."""
+    async with opened(keyboard) as at:
+        await at.row("more:procedures")
+        assert _numbers(at) == list(range(1, len(_numbers(at)) + 1))
+        await at.pick(await at.row("more:procedures"))
+        await at.row("begin:chuck-removal")
+        assert _numbers(at) == list(range(1, len(_numbers(at)) + 1))
+
+
+def _numbers(at) -> list[int]:
+    """The number that each tile begins with; 0 where it has none."""
+    first = [str(each.label).split()[0] for each in at.app.screen.query("#rows Press")]
+    return [int(word) if word.isdecimal() else 0 for word in first]
 
 
 async def test_looking_at_the_start_page_makes_no_file(opened, keyboard) -> None:

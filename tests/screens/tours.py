@@ -43,6 +43,7 @@ from guide.screens.practice.intro import IntroScreen
 from guide.screens.practice.lessons import LessonsScreen
 from guide.screens.practice.sheet import PracticeSheet
 from guide.screens.record import RecordScreen
+from guide.screens.rows_page import RowsPage
 from guide.screens.sheet import SetupSheet
 from guide.screens.signing import Beside, FirstUse, SignedOut
 from guide.screens.start import StartPage
@@ -195,8 +196,13 @@ async def beside_the_lathe(way: Way) -> None:
     """The start page of a shop in use, and everything that opens from it."""
     shop_in_use(way.home)
     async with way.opened(way.quick) as at:
-        await at.row("people:")
+        await at.row("practice:")
         await way.show(at, "start page")
+        for tile in ("more:procedures", "more:shop"):
+            await at.pick(await at.row(tile))
+            await at.until(RowsPage)
+            await way.show(at, tile)
+            await back(at)
         for name in ("history:", "people:", "practice:", "settings:"):
             await away(at, name)
             await way.show(at, name)
@@ -425,7 +431,7 @@ Tour = Callable[[Way], Awaitable[None]]
 TOURS: Mapping[Tour, tuple[type, ...]] = {
     first_use: (FirstUse,),
     beside_the_lathe: (
-        StartPage, CalculatorList, CalculatorPage, HistoryList, HistoryPage, PeoplePage,
+        StartPage, RowsPage, CalculatorList, CalculatorPage, HistoryList, HistoryPage, PeoplePage,
         EquipmentPage, ThingPage, AskScreen, RecordScreen, LessonsScreen, LikedPage, FirstWalk,
     ),
     a_setup: (
@@ -445,7 +451,7 @@ async def away(at: Any, name: str) -> None:
     await at.pick(await at.row(name))
     for _ in range(100):
         await at.pilot.pause(0.02)
-        if not isinstance(at.app.screen, StartPage):
+        if not isinstance(at.app.screen, StartPage | RowsPage):
             break
     await at.pilot.pause()
 
