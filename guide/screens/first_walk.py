@@ -159,7 +159,8 @@ class FirstWalk(Glass[None]):
     """One stop after the other; it can be left at any time."""
 
     DEFAULT_CSS = """
-    FirstWalk #title { height: 1; padding: 0 2; background: $panel; color: $accent;
+    FirstWalk #title { height: auto; max-height: 4; padding: 0 2; background: $panel;
+        color: $accent;
         text-style: bold; }
     FirstWalk #page { height: 1fr; padding: 1 2; scrollbar-size-vertical: 1; }
     FirstWalk #words { height: auto; margin: 0 0 1 0; }

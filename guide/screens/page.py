@@ -59,7 +59,7 @@ class Page(Glass[Told]):
     """A page to read and to press; `body` is its own part."""
 
     DEFAULT_CSS = """
-    Page #title { height: 1; padding: 0 2; text-style: bold; color: $accent;
+    Page #title { height: auto; max-height: 4; padding: 0 2; text-style: bold; color: $accent;
         background: $panel; }
     Page #rows { height: 1fr; padding: 0 1; scrollbar-size-vertical: 1; }
     Page #more { height: 1; color: $accent; padding: 0 2; visibility: hidden; }

@@ -39,7 +39,7 @@ class StartPage(Page[None]):
     """The first screen."""
 
     DEFAULT_CSS = """
-    StartPage #title { height: 2; padding: 1 2 0 2; }
+    StartPage #title { padding: 1 2 0 2; }
     StartPage #about { height: auto; padding: 0 2 1 2; background: $panel; }
     """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape,f10", "back", "quit")]

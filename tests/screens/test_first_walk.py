@@ -24,7 +24,7 @@ async def test_it_is_walked_by_a_keypad_from_the_start_page_and_back(opened, key
     """Each stop goes on when what it asks for was done, and not before; no journal is made."""
     async with opened(keyboard, first_use=True) as at:
         await at.row("first:")
-        await at.pilot.press("7")
+        await at.pilot.press("5")
         await at.until(FirstWalk)
         for place, keys in enumerate(KEYS):
             await at.pilot.pause(0.1)
@@ -43,7 +43,7 @@ async def test_enter_does_not_open_its_gate(opened, keyboard) -> None:
     """Nor do both numbers pressed at once: it is the same gate as in a setup."""
     async with opened(keyboard, first_use=True) as at:
         await at.row("first:")
-        await at.pilot.press("7")
+        await at.pilot.press("5")
         await at.until(FirstWalk)
         at.app.screen.place = 2
         await at.app.screen._show()

@@ -9,8 +9,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from babel.messages.catalog import Catalog
-from babel.messages.pofile import read_po, write_po
 
 from guide.front.as_recorded import as_recorded
 from guide.front.questions import question, trouble
@@ -26,45 +24,13 @@ from guide.procedure.shelf import files, find
 from guide.records.of_setup import record_of
 from guide.rehearse import read_answers, rehearse
 from guide.screens.steps.gate import CheckRow, GateForm
-from guide.settings import CHECKOUT, PROCEDURES, PROGRAM, Settings, may_be
+from guide.settings import CHECKOUT, Settings, may_be
 from guide.walk.answers import accepted
+from tests.screens.made_tongue import BEGINS, TAG, checkout, pseudo
 
-TAG = "xx"
-"""A tag that no people speaks."""
-ACCENTED = str.maketrans("aeiouyAEIOUYcnszCNSZ", "áéíöûýÁÉÍÖÛÝçñšžÇÑŠŽ")
-PLACE = re.compile(r"(\{[^}]*\})")
-WIDE, MORE = "車床", "·ęḷ"
-"""Signs two cells wide, and what a text is made longer with."""
 ANSWERS = CHECKOUT / "tests" / "answers" / "quick-centring-metric.yaml"
 PLAIN = re.compile(r"[A-Za-z]{4,}")
 """A word that went through no catalogue: any of four letters has one with an accent there."""
-
-
-def pseudo(text: str) -> str:
-    """A text with accents, some wide signs, and about two fifths longer; its places stay."""
-    parts = (each if each.startswith("{") else each.translate(ACCENTED)
-             for each in PLACE.split(text))  # fmt: skip
-    longer = f"⟦{''.join(parts)} {WIDE}{MORE * (len(text) * 2 // 5 // len(MORE))}⟧"
-    gaps = len(text) - len(text.lstrip()), len(text) - len(text.rstrip())
-    return " " * gaps[0] + longer + " " * gaps[1]
-
-
-def checkout(place: Path, *, reviewed: str = "no", complete: str = "yes") -> Path:
-    """A checkout with the shipped procedures and this language alone."""
-    folder = place / "locales" / TAG.replace("-", "_") / "LC_MESSAGES"
-    folder.mkdir(parents=True)
-    (place / "procedures").symlink_to(CHECKOUT / "procedures")
-    for domain in (PROGRAM, PROCEDURES):
-        with (CHECKOUT / "locales" / f"{domain}.pot").open("rb") as file:
-            template = read_po(file)
-        head = f"# Made by rule.\n# Complete: {complete}\n# Reviewed-By-Machinist: {reviewed}\n#"
-        made = Catalog(header_comment=head, fuzzy=False)
-        for each in template:
-            if each.id:
-                made.add(each.id, pseudo(str(each.id)), context=each.context)
-        with (folder / f"{domain}.po").open("wb") as out:
-            write_po(out, made)
-    return place
 
 
 @pytest.fixture(scope="module")
@@ -97,7 +63,7 @@ def test_every_text_of_a_step_is_said_in_the_readers_language(speaking) -> None:
                 text = step_text(procedure, step, detail)
                 said = [text.stage, text.title, text.say, text.why, text.good, text.wrong]
                 said += [part for each in text.cautions for part in (each.hazard, each.action)]
-                assert [each for each in said if each and not each.startswith("⟦")] == []
+                assert [each for each in said if each and not each.startswith(BEGINS)] == []
 
 
 def test_every_question_its_answers_and_its_help_are_too(speaking) -> None:
@@ -106,7 +72,7 @@ def test_every_question_its_answers_and_its_help_are_too(speaking) -> None:
         for fact in find(file.stem).facts.values():
             asked = question(fact)
             said = [asked.ask, asked.help, *(words for _, words in asked.options)]
-            assert [each for each in said if each and not each.startswith("⟦")] == []
+            assert [each for each in said if each and not each.startswith(BEGINS)] == []
             assert {value for value, _ in asked.options} >= set(fact.closed)
 
 
@@ -171,14 +137,14 @@ def test_one_record_reads_in_any_language(speaking, tmp_path) -> None:
         english, other = (record_of(walk, store, each) for each in ("en", TAG))
         shown = lines(walk.state, walk.procedure, TAG)
     assert english.head == other.head
-    assert [each.title for each in shown if not each.title.startswith("⟦")] == []
-    assert [each.ask for each in other.answers if not each.ask.startswith("⟦")] == []
+    assert [each.title for each in shown if not each.title.startswith(BEGINS)] == []
+    assert [each.ask for each in other.answers if not each.ask.startswith(BEGINS)] == []
     assert [check for each in other.gates for check in each.checks
-            if not check.startswith("⟦")] == []  # fmt: skip
+            if not check.startswith(BEGINS)] == []  # fmt: skip
     kinds = {each.name: each.kind for each in walk.procedure.steps}
     did = [line.value for line, entry in zip(shown, walk.state.entries, strict=True)
            if kinds.get(entry.place) in ("task", "gate", "verdict")]  # fmt: skip
-    assert [each for each in did if each and (PLAIN.search(each) or "⟦" not in each)] == []
+    assert [each for each in did if each and (PLAIN.search(each) or BEGINS not in each)] == []
 
 
 def test_what_is_picked_or_typed_in_another_language_is_recorded_as_in_english(speaking) -> None:
@@ -251,7 +217,7 @@ async def test_the_screens_show_why_a_gate_is_in_two_languages(
         await at.begin_quickly("chuck-removal")
         await at.to(GateForm)
         checks = [row.render().plain for row in at.form.query(CheckRow)]
-        assert all("(en) " in each and "⟦" in each for each in checks)
+        assert all("(en) " in each and BEGINS in each for each in checks)
         how = str(at.form.query_one(".how").render())
         assert pseudo(NOT_REVIEWED) in how
 

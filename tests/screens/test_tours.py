@@ -9,13 +9,10 @@ from __future__ import annotations
 import importlib
 import pkgutil
 import re
-import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cache
-from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
 import pytest
@@ -29,6 +26,7 @@ from guide.screens.colourless import without_colour
 from guide.screens.steps.form import Form
 from guide.screens.theme import LOOKS
 from guide.screens.widgets.inks import INKS
+from tests.screens import tours
 
 WRITTEN, MARKED = 4.5, 3.0
 """The least contrast of writing and of a mark that means something (WCAG 2.1, 1.4.3 and 1.4.11;
@@ -38,19 +36,6 @@ WITHOUT = frozenset({"body", "fill", "bore"})
 """Inks of areas that mean nothing: their edges are drawn in others."""
 
 
-def beside(name: str) -> ModuleType:
-    """A module that stands beside this file (the tests are no package)."""
-    whole = f"screens_tests_{name}"
-    if whole not in sys.modules:
-        spec = spec_from_file_location(whole, Path(__file__).with_name(f"{name}.py"))
-        assert spec
-        assert spec.loader
-        sys.modules[whole] = module_from_spec(spec)
-        spec.loader.exec_module(sys.modules[whole])
-    return sys.modules[whole]
-
-
-tours = beside("tours")
 AREAS = "▀▄█"
 """Halves of a drawing's cells: both colours are inks, which have a test of their own."""
 EDGES = "▁▔─│┌┐└┘▌▐"

@@ -36,9 +36,10 @@ from every import loaded  # noqa: E402
 
 FRAME, STILL, NOTHING = 0.003, 0.12, 0.4
 """Seconds of silence that end a frame, and a page; seconds after which nothing was painted."""
-PAGES = ("Practise on", "Shop calculators", "Chucks: how", "Equipment:", "People:", "These screens",
-         "First time here")  # fmt: skip
+PAGES = ("Another procedure", "Practise on", "Shop calculators", "First time here")
 """Words on tiles of the start page."""
+SHOP, OF_SHOP = "The shop", ("Chucks: how", "Equipment:", "People:", "These screens")
+"""Words on the tile that leads to the shop's pages, and on theirs."""
 SIGNS = {"plus": "+", "minus": "-", "full_stop": ".", "slash": "/", "asterisk": "*",
          "enter": "\r", "down": "\x1b[B", "up": "\x1b[A", "escape": "\x1b"}  # fmt: skip
 HELD = set("0123456789+-. /")
@@ -151,19 +152,28 @@ async def pages(far: Far) -> None:
     """The start page and every page that it opens."""
     await moved(far, "start page")
     for words in PAGES:
-        for _ in range(6):
-            found = re.search(rf"(\d) +[^\n]*{words}", far.text)
-            if found:
-                break
-            await far.press("plus")
-        if not found:
-            print(f"not reached: {words}\n{far.text}")
-            continue
-        await far.press(found[1])
-        await far.pause(0.6)
+        await opened(far, words)
         await moved(far, words)
         await far.press("escape")
         await far.pause(0.6)
+    for words in OF_SHOP:
+        await opened(far, SHOP)
+        await opened(far, words)
+        await moved(far, words)
+        await far.press("escape")
+        await far.pause(0.6)
+
+
+async def opened(far: Far, words: str) -> None:
+    """What a tile opens, by its number."""
+    for _ in range(6):
+        found = re.search(rf"(\d) +[^\n]*{words}", far.text)
+        if found:
+            await far.press(found[1])
+            await far.pause(0.6)
+            return
+        await far.press("plus")
+    raise LookupError(f"not reached: {words}\n{far.text}")
 
 
 async def walked(far: Far, procedure: str) -> None:

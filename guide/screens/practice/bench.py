@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from textwrap import wrap
 
+from rich.cells import set_cell_size
 from textual import events
 from textual.content import Content
 from textual.geometry import Offset
@@ -19,6 +19,7 @@ from guide.screens.practice.dial_face import dial_style, face, glass
 from guide.screens.practice.pieces import Piece, PieceLine, drawn, hit, spot
 from guide.screens.tongue import say
 from guide.screens.widgets.inks import content, line, style_here
+from guide.screens.widgets.wrapped import wrapped
 
 FRAMES, FRAME = 6, 1 / 30
 """Pictures in which a needle goes from one place to another, and seconds between them."""
@@ -48,6 +49,7 @@ class BenchView(Widget, can_focus=True):
     BenchView { height: 100%; width: 38; padding: 0 0 0 1; text-wrap: nowrap; display: none;
         border-left: solid $panel; }
     BenchView:focus { border-left: solid $accent; }
+    BenchView.wordy { width: 46; }
     BenchView.wide { width: 50; }
     """
 
@@ -74,8 +76,15 @@ class BenchView(Widget, can_focus=True):
         self._going = self.set_interval(FRAME, self._one_frame, pause=True)
 
     def on_resize(self) -> None:
-        """Another size of the terminal."""
+        """Another size of the terminal, or words that want another width."""
+        self.set_class(self._is_wordy(), "wordy")
         self.set_class(self.app.size.width >= 110 and self.app.size.height >= 32, "wide")
+
+    def _is_wordy(self) -> bool:
+        """Whether some key's words are longer than the key in this language."""
+        named = (each for keys in (self._row(self._by_key(), keys) for keys in ROWS[:3])
+                 for each in keys[1:])  # fmt: skip
+        return any(named)
 
     def stand(self, count: int | None = None) -> None:
         """Show the bench as it stands, with so many positions to the turn."""
@@ -205,18 +214,24 @@ class BenchView(Widget, can_focus=True):
         keys = self._keys()
         room = self._height - len(keys)
         across = LARGE if room >= ROOMY - 5 and self._width > LARGE + 14 else SMALL
-        top = self._top(across) if not self.bench.dial.digital else self._display()
         glass_lines = self._glass()
-        lines = [*top[: room - len(glass_lines)], *glass_lines]
+        above = room - len(glass_lines)
+        top = self._display() if self.bench.dial.digital else self._top(across, above)
+        lines = [*top[:above], *glass_lines]
         gap = [Content("")] * (room - len(lines))
         return Content("\n").join([*lines, *gap, *map(drawn, keys)])
 
-    def _top(self, across: int) -> list[Content]:
-        """The round dial with how things stand beside it."""
+    def _top(self, across: int, above: int) -> list[Content]:
+        """The round dial with how things stand beside it; the words alone where they need its room.
+
+        The glass below shows the needle all the same.
+        """
         style = dial_style(style_here())
         dial = self.bench.dial
         rows = [*map(line, face(dial, dial.pointer(self.needle), across, style))]
         words = self._words(self._width - across - 2)
+        if len(words) > above:
+            return self._words(self._width)
         words += [Content("")] * (len(rows) - len(words))
         return [Content.assemble(one, "  ", other) for one, other in zip(rows, words, strict=False)]
 
@@ -231,10 +246,10 @@ class BenchView(Widget, can_focus=True):
 
     def _words(self, width: int) -> list[Content]:
         """Where the spindle stands, the key, the bolts, and what the bench says."""
-        lines = [(each, "") for told in self._stands() for each in wrap(told, max(width, 10))]
+        lines = [(each, "") for told in self._stands() for each in wrapped(told, width)]
         sentence = say(self.said.sentence, **self.said.values)
         warning = "bold $warning" if self.said.refused else "$accent"
-        lines += [(each, warning) for each in wrap(sentence, max(width, 10))]
+        lines += [(each, warning) for each in wrapped(sentence, width)]
         return [Content.styled(text, style) for text, style in lines]
 
     def _stands(self) -> list[str]:
@@ -264,33 +279,38 @@ class BenchView(Widget, can_focus=True):
 
     def _keys(self) -> list[PieceLine]:
         """The keypad in words, as the keys lie."""
-        here = {each.key: each for each in self._controls()}
-        lines = [self._row(here, keys) for keys in ("789", "456", "123")]
-        if "0" in here:
-            lines.append(self._row(here, "0."))
-        first, *rest = WIDTHS
+        here = self._by_key()
+        lines = [line for keys in ROWS[: 4 if "0" in here else 3] for line in self._row(here, keys)]
+        first, *rest = self._columns
         go = N_("Enter: type it") if self.has_focus else N_("* to the bench")
         if self.has_focus and self.bench.dial.digital:
             go = N_("Enter types it")
-        foot = [
-            Piece(_fit(say(N_("/ more") if self.page == 0 else N_("/ back")), first), KEY, "more"),
-            Piece(_fit(say(go), sum(rest)), KEY, "type" if self.has_focus else "go"),
-        ]
-        return [line for line in (*lines, foot) if any(piece.does for piece in line)]
+        foot = side_by_side(
+            (say(N_("/ more") if self.page == 0 else N_("/ back")), first, "more"),
+            (say(go), sum(rest), "type" if self.has_focus else "go"),
+        )
+        return [line for line in (*lines, *foot) if any(piece.does for piece in line)]
 
-    def _row(self, here: dict[str, Control], keys: str) -> PieceLine:
-        """One row of the keypad."""
-        found = [(here.get(key), width) for key, width in zip(keys, WIDTHS, strict=False)]
-        return [
-            Piece(_fit(f"{each.key} {say(each.words)}", width), KEY, each.name)
-            if each is not None
-            else Piece(" " * width, KEY)
-            for each, width in found
-        ]
+    def _by_key(self) -> dict[str, Control]:
+        """What each key of the open page does."""
+        return {each.key: each for each in self._controls()}
+
+    @property
+    def _columns(self) -> tuple[int, ...]:
+        """Columns of the keys of a row."""
+        return WORDY if self.has_class("wordy") else WIDTHS
+
+    def _row(self, here: dict[str, Control], keys: str) -> list[PieceLine]:
+        """One row of the keypad; blank where a key does nothing."""
+        found = [(here.get(key), width) for key, width in zip(keys, self._columns, strict=False)]
+        told = ((f"{each.key} {say(each.words)}", width, each.name) if each else ("", width, "")
+                for each, width in found)  # fmt: skip
+        return side_by_side(*told)
 
 
-WIDTHS = (13, 11, 11)
-"""Columns of the keys of a row."""
+ROWS = ("789", "456", "123", "0.")
+WIDTHS, WORDY = (13, 11, 11), (16, 14, 13)
+"""Columns of the keys of a row, and where their words are long."""
 KEY = "on $panel"
 BOLTS = {
     "tight": N_("bolts tight"),
@@ -299,6 +319,11 @@ BOLTS = {
 }
 
 
-def _fit(text: str, width: int) -> str:
-    """A text in so many columns."""
-    return text[: width - 1].ljust(width)
+def side_by_side(*keys: tuple[str, int, str]) -> list[PieceLine]:
+    """Keys of one row, each with its columns and what it does, on as many lines as they need."""
+    told = [wrapped(words, width - 1) for words, width, _ in keys]
+    return [
+        [Piece(set_cell_size("".join(lines[row : row + 1]), width), KEY, does)
+         for lines, (_, width, does) in zip(told, keys, strict=True)]
+        for row in range(max(map(len, told)))
+    ]  # fmt: skip

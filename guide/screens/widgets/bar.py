@@ -19,7 +19,8 @@ class ActionBar(Horizontal):
     DEFAULT_CSS = """
     ActionBar { height: 3; background: $background; padding: 0 1; }
     ActionBar Press {
-        width: 1fr; height: 3; text-align: center; margin: 0 1 0 0; padding: 1 1 0 1;
+        width: 1fr; height: 3; text-align: center; content-align: center bottom; margin: 0 1 0 0;
+        padding: 0 1;
     }
     ActionBar Press.always { width: 15; }
     ActionBar Press:focus { text-style: bold; }

@@ -39,6 +39,8 @@ class FaceView(Static):
         """The picture that stands on the screen."""
         self.ahead = [*ahead]
         """Places that will be turned to and are not drawn yet, in order."""
+        self.least = 0
+        """Lines of what was drawn last."""
         self.styles.height = self._lines
 
     def on_mount(self) -> None:
@@ -60,7 +62,7 @@ class FaceView(Static):
     @property
     def _lines(self) -> int:
         """Lines of the drawing and of the words below it."""
-        return (self.picture.across + 3) // 2 + 3 + (not self.picture.marks)
+        return max(self.least, (self.picture.across + 3) // 2 + 3 + (not self.picture.marks))
 
     def expect(self, places: Iterable[float]) -> None:
         """Other places will be turned to from now on."""
@@ -88,9 +90,13 @@ class FaceView(Static):
             self._later()
 
     def _shown(self) -> Content:
-        """The drawing and its words."""
-        words = Content("\n").join(Content.assemble(each) for each in self._words())
-        return Content("\n").join((content(face(self.picture)), words))
+        """The drawing, and its words on as many lines as they need."""
+        width = max(self.content_size.width, 1)
+        words = [line for each in self._words() for line in Content.assemble(each).wrap(width)]
+        lines = [*content(face(self.picture)).split("\n", allow_blank=True), *words]
+        self.least = len(lines)
+        self.styles.height = self._lines
+        return Content("\n").join(lines)
 
     def _words(self) -> list[tuple[str, str]]:
         """What the signs mean here, each with the sign before it."""

@@ -68,21 +68,27 @@ class SweepView(Static):
 
     def _draw(self) -> None:
         """The drawing at this size, and its words."""
-        self.styles.height = sum(self.lines) + 3
         columns = min(self.content_size.width - MARGIN, WIDEST)
         if columns < LEAST:
+            self.styles.height = sum(self.lines) + 3
             self.update("")
             return
         up, left = self.lines
+        above, below = (self._wrapped(each) for each in (self._caption(), self._left_over()))
+        self.styles.height = up + left + 1 + len(above) + len(below)
         parts = [
-            self._caption(),
+            *above,
             self._beside(drawn(self.told, columns, up, self.style_of_drawing), self.told.scale),
             Content(" " * MARGIN) + line(axis(self.marks, columns, self.style_of_drawing)),
             self._beside(what_is_left(self.told, columns, left, self.style_of_drawing),
                          self._most, 1),
-            self._left_over(),
+            *below,
         ]  # fmt: skip
         self.update(Content("\n").join(parts), layout=False)
+
+    def _wrapped(self, words: Content) -> list[Content]:
+        """Words on as many lines as they need."""
+        return words.wrap(self.content_size.width)
 
     @property
     def _most(self) -> tuple[float, float] | None:

@@ -47,9 +47,14 @@ def _columns(tiles: Sequence[Tile], width: int) -> int:
     """As many side by side as leave each at most two lines of words."""
     for columns in range(min(len(tiles), MOST), 1, -1):
         across = _room(columns, width)
-        if across >= NARROWEST and all(len(_lines(each, across)) < LEAST for each in tiles):
+        if across >= NARROWEST and all(_fits(_lines(each, across), across) for each in tiles):
             return columns
     return 1
+
+
+def _fits(lines: list[str], across: int) -> bool:
+    """Whether words stand on a tile of so many columns, on two lines at most."""
+    return len(lines) < LEAST and all(cell_len(each) <= across - 2 * EDGE for each in lines)
 
 
 def _room(columns: int, width: int) -> int:

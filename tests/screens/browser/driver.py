@@ -172,6 +172,12 @@ class Tablet:
         """Text from the tablet's keyboard."""
         await self.ask("Input.insertText", text=text)
 
+    async def rub_out(self, times: int) -> None:
+        """The tablet's key that takes a character back, so many times."""
+        key = {"key": "Backspace", "code": "Backspace", "windowsVirtualKeyCode": 8}
+        for kind in ("keyDown", "keyUp") * times:
+            await self.ask("Input.dispatchKeyEvent", type=kind, **key)
+
     async def screenshot(self, file: Path) -> None:
         """What is seen, as a PNG."""
         told = await self.ask("Page.captureScreenshot", format="png")

@@ -17,6 +17,7 @@ NAME, LATHE = "A. Sample", "Lathe 2 (invented)"
 async def begun(tablet: Any, server: Any) -> None:
     """A removal by touch, its two texts by the tablet's keyboard, as far as its first page."""
     await tablet.open(server.url)
+    await tablet.touch("Another procedure")
     await tablet.touch("Take a chuck or a plate off")
     await tablet.until("A new setup")
     await tablet.type(NAME)
@@ -105,7 +106,7 @@ async def test_a_page_whose_server_is_gone_says_so_and_a_later_run_refuses_it(
 async def test_a_link_that_breaks_comes_back_by_itself(tablet: Any, server: Any) -> None:
     """The page is loaded anew: the same program, the same screen, nobody touched anything."""
     await tablet.open(server.url)
-    await tablet.touch("Take a chuck or a plate off")
+    await tablet.touch("Mount an adjustable")
     await tablet.until("A new setup")
     programs, opened = server.programs, len(tablet.requests)
     await tablet.run("window.page.socket.close()")
@@ -120,7 +121,7 @@ async def test_a_second_window_tells_the_first_one_which_takes_it_back_at_a_touc
 ) -> None:
     """What is open stays open, whichever window shows it."""
     await tablet.open(server.url)
-    await tablet.touch("Take a chuck or a plate off")
+    await tablet.touch("Mount an adjustable")
     await tablet.until("A new setup")
     async with by_socket.browser() as client:
         client.cookie_jar.update_cookies(await tablet.cookies(server.base))

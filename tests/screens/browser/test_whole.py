@@ -24,6 +24,7 @@ def finger(pointer: type[Any], tablet: Any) -> Any:
         def __init__(self) -> None:
             self.now: list[str] = []
             self.clicks = self.unread = 0
+            self.written = ("", "")
 
         @property
         def lines(self) -> list[str]:
@@ -72,11 +73,18 @@ def finger(pointer: type[Any], tablet: Any) -> Any:
                     break
                 await self.settle()
 
+        async def write(self, asked: str, text: str) -> None:
+            """A text on the line at hand, and what was written there before is rubbed out."""
+            if self.written == (asked, text):
+                await tablet.rub_out(len(text))
+            self.written = asked, text
+            await tablet.type(text)
+
         async def answer(self, kind: str, text: str, row: int) -> None:
             """A text is written by the tablet's keyboard, everything else is touched."""
             if kind == "type" and text != "unknown":
                 asked = self.lines[row]
-                await tablet.type(text)
+                await self.write(asked, text)
                 await self.go_on()
                 await self.passed(asked)
             else:
