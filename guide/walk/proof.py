@@ -42,6 +42,10 @@ LONGEST_TO_SAFE = 40
 """Actions within which the table's own way to made safe has always arrived."""
 
 
+Onward = tuple[str, str]
+"""A step and the place that a walk goes to from it."""
+
+
 @dataclass(frozen=True)
 class Finding:
     """What `check` says of one procedure."""
@@ -51,6 +55,8 @@ class Finding:
     """Step × machine state × closed facts that were walked."""
     changes: int
     """Changes that making sure might find, tried."""
+    ways: frozenset[Onward] = frozenset()
+    """Every way on that some walk takes, where there is no problem."""
 
 
 def check(procedure: Procedure) -> Finding:
@@ -60,6 +66,7 @@ def check(procedure: Procedure) -> Finding:
         return Finding(unclear, 0, 0)
     problems: dict[tuple[str, str], Problem] = {}
     reached: set[str] = set()
+    ways: set[Onward] = set()
     spots = tried = 0
     tried_before = Tried({}, {})
     plan = Plan(procedure)
@@ -73,6 +80,7 @@ def check(procedure: Procedure) -> Finding:
         for each in walk.problems:
             problems.setdefault((each.step, each.sentence), each)
         reached |= walk.reached()
+        ways |= walk.went
         spots += len(walk.came_from)
         tried += walk.tried
     found = (
@@ -82,7 +90,7 @@ def check(procedure: Procedure) -> Finding:
         *unspoken(procedure),
     )
     ordered = tuple(sorted(found, key=lambda each: (each.place.file, each.place.line)))
-    return Finding(ordered, spots, tried)
+    return Finding(ordered, spots, tried, frozenset(ways))
 
 
 Spot = tuple[str, World]
@@ -108,6 +116,7 @@ class _Walk:
         self.facts = facts
         self.ways = Ways(plan, facts)
         self.came_from: dict[Spot, Spot | None] = {}
+        self.went: set[Onward] = set()
         self.problems: list[Problem] = []
         self.landed: set[tuple[str, int]] = set()
         self.from_safe: dict[tuple[str, int], bool] = {}
@@ -123,6 +132,7 @@ class _Walk:
                 self._ended(spot)
                 continue
             for each in self._onward(spot):
+                self.went.add((spot[0], each[0]))
                 if each not in self.came_from:
                     self.came_from[each] = spot
                     todo.append(each)
