@@ -197,7 +197,10 @@ class Ways:
 
     def _is_open(self, place: int, bits: int) -> bool:
         """Whether a state is among those that a step is entered in."""
-        return any((bits & mask).bit_count() == count for mask, count in self._backwards[place][1])
+        for mask, count in self._backwards[place][1]:  # noqa: SIM110 - asked millions of times
+            if (bits & mask).bit_count() == count:
+                return True
+        return False
 
     def _lets_in(self, place: int, bits: int) -> bool:
         """Whether the step at a place is entered in a state, and goes well."""
