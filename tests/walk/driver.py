@@ -42,6 +42,13 @@ ARRANGEMENTS = {
     "a bare nose after a crash": {"on-nose": "nothing", "jammed": "touching"},
     "a bare nose to be read": {"on-nose": "nothing", "test-bar": "bar"},
     "a tailstock to be set": {"on-nose": "nothing", "set-over-by": "two-screws"},
+    "a raw plate to be fitted": {"on-nose": "nothing", "plate-is": "raw"},
+    "a heavy plate that was turned before": {
+        "on-nose": "nothing",
+        "plate-is": "turned",
+        "plate-by": "support",
+        "holes": "not-yet",
+    },
     "work in independent jaws": {"chuck-kind": "independent"},
     "square work between jaws and centre": {
         "chuck-kind": "independent",
@@ -66,6 +73,8 @@ BY_NAME = {
     "lathe": LATHE, "screw-count": "4", "tolerance": "0.001 in", "graduation": "0.0001 in",
     "clearance": "0.010 in", "marked-speed": "2500 rpm", "unit": "in", "rule": "guarded",
 }  # fmt: skip
+MEASURED_ANEW = ("register-is",)
+"""Asked again after every cut: whatever was answered before, it comes right in the end."""
 OFF_CENTRE = 0.004
 """Inches of eccentricity in the readings of a chuck that is out."""
 NEVER_OUT = -3
@@ -97,7 +106,8 @@ def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str
     """Whether a choice that makes the arrangement is not asked by the procedure."""
     if "shape" in facts and "shape" not in known:
         return True
-    on_it, bare = {"take-off", "why-now"}, {"plate", "test-bar", "set-over-by", "jammed"}
+    on_it = {"take-off", "why-now"}
+    bare = {"plate", "test-bar", "set-over-by", "jammed", "plate-is"}
     named = on_it if facts.get("on-nose") == "this-chuck" else bare
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 
@@ -220,7 +230,8 @@ def entered(walk: Setup, step: Step, chosen: Mapping[str, str], out: int) -> dic
 
 def told(fact: Fact, chosen: Mapping[str, str]) -> str:
     """An invented answer to a fact; of a closed set the chosen one, else the first."""
-    answer = {**BY_NAME, **chosen}.get(fact.name)
+    known = {**BY_NAME, **chosen}
+    answer = None if fact.name in MEASURED_ANEW else known.get(fact.name)
     if fact.closed:
         return answer if answer in fact.closed else fact.closed[0]
     return answer or BY_KIND[fact.kind]
