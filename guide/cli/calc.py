@@ -17,6 +17,7 @@ CALCULATORS = {
     "sling": "guide.cli.calc_sling:sling",
     "bar": "guide.cli.calc_bar:bar",
     "cradle": "guide.cli.calc_cradle:cradle",
+    "nose": "guide.cli.calc_nose:nose",
     "fit": "guide.cli.calc_fit:fit",
     "lever": "guide.cli.calc_lever:lever",
     "balance": "guide.cli.calc_balance:balance",

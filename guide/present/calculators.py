@@ -14,6 +14,7 @@ from guide.present.worked.cradle import CRADLE
 from guide.present.worked.fit import FIT
 from guide.present.worked.lever import LEVER
 from guide.present.worked.lift import LIFT
+from guide.present.worked.nose import NOSE
 from guide.present.worked.play import PLAY
 from guide.present.worked.runout import RUNOUT
 from guide.present.worked.sling import SLING
@@ -26,7 +27,7 @@ CALCULATORS: Mapping[str, Calculator] = MappingProxyType(
     {
         each.name: each
         for each in (
-            *(WEIGHT, LIFT, SLING, BAR, CRADLE, FIT),
+            *(WEIGHT, LIFT, SLING, BAR, CRADLE, NOSE, FIT),
             *(RUNOUT, TILT, PLAY, LEVER, TORQUE, BALANCE, SPEED),
         )
     }

@@ -159,6 +159,17 @@ SOURCES: Mapping[str, Source] = MappingProxyType(
         "steel-modulus": Source(
             "Elastic modulus of steel, 200 GPa", "public engineering references", "seen"
         ),
+        "camlock-charts": Source(
+            "Charts of cam-lock spindle noses D1-3 to D1-11: short taper, pins and their circle",
+            "distributors' public pages",
+            "transcribed",
+        ),
+        "long-taper": Source(
+            "Handbook's text on long taper key-drive noses L00 to L3: 3 1/2 in on the foot,"
+            " self-releasing, over 16° in all",
+            "public excerpt",
+            "seen",
+        ),
         "exact-units": Source(
             "NIST SP 811, 1 lb = 0.453 592 37 kg, 1 in = 25.4 mm", "2008", "from memory"
         ),

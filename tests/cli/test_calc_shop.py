@@ -15,6 +15,8 @@ CALLS = {
     "speed": 'speed --chuck 2000 --lathe 1800 --cutting "60 ft/min" --diameter "5 in"'
     ' --body "8 in"',
     "fit": 'fit --plate "160.00 mm" --body "160.254 mm" --plate-u "0.01 mm" --runout "0.1 mm"',
+    "nose": 'nose --kind camlock --diameter "106.30 mm" --diameter-u "0.05 mm" --pins 6'
+    ' --circle "133.2 mm" --circle-u "0.3 mm"',
     "lever": 'lever --readings "0.200" --angle 30',
     "cradle": 'cradle --centre "170 mm" --diameter "200 mm"',
     "bar": 'bar --load "25 kg" --diameter "40 mm" --way both-ends --length "600 mm" '
@@ -36,6 +38,10 @@ BAD = [
     ("fit", '--plate-u "200 mm"'),
     ("fit", "--body-temperature 20"),
     ("fit", "--body-material brass"),
+    ("nose", "--kind faceplate"),
+    ("nose", '--diameter "5 mm"'),
+    ("nose", "--circle 133"),
+    ("nose", "--pins 2.5"),
     ("lever", "--angle 61"),
     ("lever", '--readings ""'),
     ("lever", "--correction half"),
@@ -104,6 +110,20 @@ def test_fit_gives_travel_and_reach(capsys) -> None:
     answer = told(capsys, CALLS["fit"])
     assert answer["travel_each_way_mm"] == pytest.approx(0.127)
     assert answer["within_reach"] == "yes"
+
+
+def test_nose_names_a_size_or_says_that_it_does_not(capsys) -> None:
+    """D1-6 by taper, pins and circle (distributors' charts, transcribed); three pins contradict."""
+    answer = told(capsys, CALLS["nose"])
+    assert (answer["size"], answer["pin_mm"], answer["pin_circle_mm"]) == ("D1-6", 23, 133.4)
+    _, words, _ = said(capsys, 'nose --kind camlock --diameter "82.57 mm" --pins 3')
+    assert words.startswith("Undecided between: D1-3, D1-4, D1-5, none of these.\n")
+    assert "The number of pins contradicts the taper." in words
+    _, words, _ = said(capsys, 'nose --kind camlock --diameter "285.8 mm" --pins 6')
+    assert words.startswith("None of these: ")
+    _, words, _ = said(capsys, "nose --kind long")
+    assert "3 1/2 in on the foot, 16.594° in all" in words
+    assert "from memory only, and no such figure is given" in words
 
 
 def test_lever_is_corrected_or_left_as_read(capsys) -> None:

@@ -24,6 +24,10 @@ GIVEN: dict[str, dict[str, str]] = {
         "load": "25 kg", "diameter": "40 mm", "way": "both-ends", "length": "600 mm",
         "yield": "350 MPa",
     },
+    "nose": {
+        "kind": "camlock", "diameter": "106.3 mm", "diameter-u": "0.05 mm", "pins": "6",
+        "circle": "5.25 in",
+    },
     "cradle": {"centre": "170 mm", "diameter": "200 mm"},
     "fit": {
         "plate": "160 mm", "body": "160.25 mm", "plate-temperature": "30 C",

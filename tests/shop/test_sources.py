@@ -27,6 +27,7 @@ CALCULATORS = {
     "balance": "balance",
     "speed": "speed",
     "fit": "fit",
+    "nose": "nose",
     "cradle": "cradle",
     "bar": "bar",
     "lift_duration": "sessions",
