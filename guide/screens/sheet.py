@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from rich.cells import cell_len
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -64,6 +65,8 @@ def now() -> str:
 
 LOOKED_AT = 5.0
 """Seconds between two looks whether anybody is there."""
+HEAD_EDGES = 2
+"""Columns of the head beside its words."""
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
 ONE_FRAME = 1 / 60
@@ -244,7 +247,7 @@ class SetupSheet(Signing):
         return next((each.stage for each in reversed(self.lines[:number]) if each.stage), "")
 
     def _head(self) -> Content:
-        """Lathe, person and procedure; what is not real says so first.
+        """Lathe and person, and the procedure where it has room; what is not real says so first.
 
         That a real setup is not signed is said quietly: the sign of a hazard is for hazards.
         """
@@ -252,8 +255,10 @@ class SetupSheet(Signing):
         real = state.opening.get("mode") == "real"
         sign, style = ("", "$quiet") if real else ("! ", "bold $warning")
         mark = "".join(f"{sign}{each} · " for each in marks(state, language()))
-        told = (state.facts.get("lathe", ""), state.person, written(self.setup.procedure.title))
-        return Content.assemble((mark, style), (" · ".join(map(visible, told)), ""))
+        told = " · ".join(map(visible, (state.facts.get("lathe", ""), state.person)))
+        title = f" · {visible(written(self.setup.procedure.title))}"
+        has_room = cell_len(f"{mark}{told}{title}") <= self.app.size.width - HEAD_EDGES
+        return Content.assemble((mark, style), told, title if has_room else "")
 
     def watch_detail(self) -> None:
         """The same step in other words; nothing typed is touched."""
@@ -374,7 +379,8 @@ class SetupSheet(Signing):
             self.form.pressed(event.name)
 
     def on_resize(self, event: events.Resize) -> None:
-        """The line of keys has room or not."""
+        """The line of keys has room or not, and so has the procedure's title in the head."""
+        self._show("#head", self._head())
         for line in self.query(CommandLine):
             line.resized(event.size.height)
 

@@ -64,7 +64,7 @@ def at_small(opened, quick) -> Callable[..., Any]:
 
     @asynccontextmanager
     async def begin(pages: int, size: tuple[int, int] = (80, 24)) -> Any:
-        async with opened(quick, size=size, procedure=SMALL) as at:
+        async with opened(quick, size=size, procedure=SMALL, typed_at="terminal") as at:
             at.answers["tolerance"] = "0.001 in"
             await at.named()
             for _ in range(pages):
