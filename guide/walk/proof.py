@@ -68,15 +68,8 @@ def check(procedure: Procedure) -> Finding:
     reached: set[str] = set()
     ways: set[Onward] = set()
     spots = tried = 0
-    tried_before = Tried({}, {})
-    plan = Plan(procedure)
-    asked: set[frozenset[tuple[str, str]]] = set()
-    for facts in closed_facts(procedure):
-        if any(each <= facts.items() for each in asked):
-            continue
-        walk = _Walk(plan, facts, tried_before)
-        walk.go()
-        asked.add(frozenset((n, facts[n]) for n in walk.asked() if n in facts))
+    for walk in walks(procedure):
+        walk.make_sure()
         for each in walk.problems:
             problems.setdefault((each.step, each.sentence), each)
         reached |= walk.reached()
@@ -93,6 +86,19 @@ def check(procedure: Procedure) -> Finding:
     return Finding(ordered, spots, tried, frozenset(ways))
 
 
+def walks(procedure: Procedure) -> Iterator[Walk]:
+    """One walk for each set of closed facts that makes a difference."""
+    tried_before = Tried({}, {})
+    plan = Plan(procedure)
+    asked: set[frozenset[tuple[str, str]]] = set()
+    for facts in closed_facts(procedure):
+        if not any(each <= facts.items() for each in asked):
+            walk = Walk(plan, facts, tried_before)
+            walk.go()
+            yield walk
+            asked.add(frozenset((n, facts[n]) for n in walk.asked() if n in facts))
+
+
 Spot = tuple[str, World]
 """A step and the whole machine state in which a walk stands there."""
 
@@ -107,7 +113,7 @@ class Tried:
     """Where making safe arrives, under the facts that the table looks at."""
 
 
-class _Walk:
+class Walk:
     """One walk over everything that can happen under one set of closed facts."""
 
     def __init__(self, plan: Plan, facts: Facts, tried_before: Tried) -> None:
@@ -136,8 +142,11 @@ class _Walk:
                 if each not in self.came_from:
                     self.came_from[each] = spot
                     todo.append(each)
+
+    def make_sure(self) -> None:
+        """At every spot the truth and every single change, where nothing is wrong without them."""
         if not self.problems:
-            for spot in todo:
+            for spot in self.came_from:
                 self._making_sure(spot)
 
     def reached(self) -> set[str]:
