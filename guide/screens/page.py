@@ -125,8 +125,8 @@ class Page(Glass[Told]):
 
     def _tell_below(self) -> None:
         """Say that the page goes on below, while it does; a page that was left has nothing left."""
-        rows = self.query_one("#rows")
-        self.query("#more").set_class(rows.scroll_y < rows.max_scroll_y, "below")
+        for rows in self.query("#rows"):
+            self.query("#more").set_class(rows.scroll_y < rows.max_scroll_y, "below")
 
     def complain(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""

@@ -1,6 +1,6 @@
 """Makes a picture of every screen, to be looked at.
 
-`python tests/pictures/every.py FOLDER [WxH [LOOK]]`
+`python tests/pictures/every.py FOLDER [WxH [LOOK [LANGUAGE]]]`
 """
 
 from __future__ import annotations
@@ -26,26 +26,26 @@ def loaded(name: str) -> ModuleType:
     return module
 
 
-async def made(home: Path, folder: Path, size: tuple[int, int], look: str) -> None:
+async def made(home: Path, folder: Path, size: tuple[int, int], **liked: str) -> None:
     """One SVG a screen."""
     from guide.screens.app import Spindleside
     from guide.settings import Settings
 
     gallery, hands = loaded("gallery"), loaded("conftest")
     hands.alone(home / "journal.sqlite3")
-    app: Any = Spindleside(Settings(home=home, look=look), quiet=0, guarded=False)
+    app: Any = Spindleside(Settings(home=home, **liked), quiet=0, guarded=False)
     async with app.run_test(size=size) as pilot:
         async for name in gallery.shown(hands.Quick(app, pilot, {})):
             (folder / f"{name}.svg").write_text(app.export_screenshot(title=name))
 
 
-def main(folder: str, size: str = "80x24", look: str = "dark") -> None:
+def main(folder: str, size: str = "80x24", look: str = "dark", language: str = "en") -> None:
     """Write them into a folder that is made where it is not there."""
     sys.path.insert(0, str(TESTS.parent))
     Path(folder).mkdir(parents=True, exist_ok=True)
     width, height = map(int, size.split("x"))
     with TemporaryDirectory() as home:
-        asyncio.run(made(Path(home), Path(folder), (width, height), look))
+        asyncio.run(made(Path(home), Path(folder), (width, height), look=look, language=language))
 
 
 if __name__ == "__main__":

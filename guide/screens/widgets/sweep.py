@@ -74,7 +74,8 @@ class SweepView(Static):
             self.update("")
             return
         up, left = self.lines
-        above, below = (self._wrapped(each) for each in (self._caption(), self._left_over()))
+        above = self._wrapped(*self._caption())
+        below = self._wrapped(self._left_over())
         self.styles.height = up + left + 1 + len(above) + len(below)
         parts = [
             *above,
@@ -86,9 +87,13 @@ class SweepView(Static):
         ]  # fmt: skip
         self.update(Content("\n").join(parts), layout=False)
 
-    def _wrapped(self, words: Content) -> list[Content]:
-        """Words on as many lines as they need."""
-        return words.wrap(self.content_size.width)
+    def _wrapped(self, *words: Content) -> list[Content]:
+        """Words beside each other where they have room, else each on as many lines as it needs."""
+        width = self.content_size.width
+        whole = Content("   ").join(words)
+        if whole.cell_length <= width:
+            return [whole]
+        return [line for each in words for line in each.wrap(width)]
 
     @property
     def _most(self) -> tuple[float, float] | None:
@@ -110,18 +115,18 @@ class SweepView(Static):
         """A value with as many decimals as the readings have, or some more."""
         return f"{value:.{self.places + more}f}".replace(".", signs(language())[0])
 
-    def _caption(self) -> Content:
+    def _caption(self) -> list[Content]:
         """How many of the readings are there, and what the curve says."""
         marks = SIGNS[self.style_of_drawing]
         read = say(N_("{sign} {count} of {all} read"), sign=marks["point"],
                    count=len(self.told.values), all=self.of)  # fmt: skip
-        parts = [(read, "")]
+        parts = [Content(read)]
         if self.told.can_be_told and self.told.fitted:
             tir = self._number(self.told.fitted.fitted_tir, 1)
             fitted = say(N_("{sign} fitted TIR {tir} {unit}"), sign=marks["curve"], tir=tir,
                          unit=self.unit)  # fmt: skip
-            parts.append((f"   {fitted}", "$primary"))
-        return Content.assemble(*parts)
+            parts.append(Content.styled(fitted, "$primary"))
+        return parts
 
     def _left_over(self) -> Content:
         """What is left in words."""
