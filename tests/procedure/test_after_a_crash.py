@@ -8,17 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
-from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
-from guide.walk.flow import doings, first_place, looks, next_place, performed, world_after
+from guide.walk.flow import doings
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import look_again
 from guide.walk.state import State
-from guide.walk.world import UNKNOWN, World, as_dict, made_safe, value
+from guide.walk.world import as_dict, made_safe, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood, rehearsed
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 NOSES = ("long", "camlock", "bolted", "threaded")
@@ -36,18 +35,9 @@ def crash() -> Procedure:
     return find("after-a-crash")
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
-    """Where the rehearsals of this file are written, once."""
-    return tmp_path_factory.mktemp("crash")
-
-
-@cache
 def ended(folder: Path, unit: str) -> State:
     """The state at the end of a rehearsal."""
-    answers = read_answers(ANSWERS / f"after-a-crash-{unit}.yaml")
-    with Store(folder / f"{unit}.sqlite3") as store:
-        return rehearse(crash(), answers, store, unit).state
+    return rehearsed("after-a-crash", unit, folder).state
 
 
 def told(**more: str) -> dict[str, str]:
@@ -58,24 +48,9 @@ def told(**more: str) -> dict[str, str]:
     return facts | {name.replace("_", "-"): each for name, each in more.items()}
 
 
-def walked(
-    facts: dict[str, str], found: dict[str, str] | None = None
-) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+def walked(facts: dict[str, str], found: dict[str, str] | None = None) -> Iterator[Stood]:
     """Each step of a walk, the world behind it, and what it did."""
-    world, place = UNKNOWN, first_place(crash(), UNKNOWN, facts, lambda name: False)
-    aside = ("swing", "reads", "series", "result", "gate")
-    while place in crash().by_name:
-        step = crash().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        if looks(step):
-            world = expected_at_look(world, facts)
-            seen = {name: each for name, each in as_dict(world).items() if name not in aside}
-            world = look_again(world, {**seen, **(found or {})})
-        else:
-            world = world_after(step, world, facts)
-        yield place, world, did
-        place = next_place(crash(), step, world, facts, lambda name: False)
-    yield place, world, ()
+    return walks.walked(crash(), facts, found=lambda place: found or {})
 
 
 def served(facts: dict[str, str]) -> list[str]:
@@ -177,17 +152,6 @@ def test_it_is_never_said_here_that_it_may_run_again() -> None:
         assert "not" in step.brief
         assert "run" in step.brief
     assert not [fact for fact in crash().facts if "run-again" in fact]
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in crash().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_whatever_is_touched_turned_or_looked_under_has_a_caution() -> None:

@@ -9,10 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
 from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
 from guide.walk.flow import doings, first_place, looks, next_place, performed, world_after
@@ -21,6 +19,7 @@ from guide.walk.limit import limit_name
 from guide.walk.looking import look_again
 from guide.walk.state import State
 from guide.walk.world import UNKNOWN, World, as_dict, made_safe, value
+from tests.procedure.walks import rehearsed
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 NOSES = ("long", "camlock", "bolted", "threaded")
@@ -41,18 +40,9 @@ def fitting() -> Procedure:
     return find("backplate-fitting")
 
 
-@cache
 def ended(unit: str, folder: Path) -> State:
     """The state at the end of a rehearsal."""
-    answers = read_answers(ANSWERS / f"backplate-fitting-{unit}.yaml")
-    with Store(folder / f"{unit}.sqlite3") as store:
-        return rehearse(fitting(), answers, store, unit).state
-
-
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
-    """Where the rehearsals of this file are written, once."""
-    return tmp_path_factory.mktemp("fitting")
+    return rehearsed("backplate-fitting", unit, folder).state
 
 
 def told(**more: str | list[str]) -> Told:
@@ -370,18 +360,6 @@ def test_no_figure_of_speed_or_cut_is_given_as_leave() -> None:
     for each in (step, fitting().by_name["set-to-cut"], fitting().by_name["run"]):
         assert "rpm" not in each.full
     assert fitting().facts["marked-speed"].may_be_unknown
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in fitting().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
-        assert "as applicable" not in step.full, step.name
 
 
 def test_whatever_is_handled_turned_or_cut_has_a_caution() -> None:

@@ -15,17 +15,18 @@ from guide.procedure.model import Procedure, Step
 from guide.procedure.shelf import find
 from guide.procedure.vocabulary import TRIGGER
 from guide.rehearse import Answer, as_seen, give, read_answers
-from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode
 from guide.walk.closed import closed_facts
-from guide.walk.flow import doings, exits, first_place, looks, next_place, performed, world_after
+from guide.walk.flow import doings, exits, looks
 from guide.walk.going_on import ANEW, carried_over, goes_on_to
 from guide.walk.landing import Plan, Ways
-from guide.walk.looking import changes, look_again
+from guide.walk.looking import changes
 from guide.walk.recording import checks_of, offered
 from guide.walk.remembered import filled_in, remembered
 from guide.walk.setup import Setup, open_setup
 from guide.walk.world import UNKNOWN, World, as_dict, made_safe, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 AT = "2031-03-02T08:00:00.000Z"
@@ -48,30 +49,14 @@ def told(nose: str = "camlock", **more: str) -> dict[str, str]:
     return {**facts, "second-grip": "yes", **{n.replace("_", "-"): e for n, e in more.items()}}
 
 
-def seen_as(world: World, found: Mapping[str, str]) -> World:
-    """A world after a look that finds it so, but for some lines."""
-    aside = ("swing", "reads", "series", "result", "gate")
-    whole = {name: each for name, each in as_dict(world).items() if name not in aside}
-    return look_again(world, {**whole, **found})
-
-
 def walked(
     facts: dict[str, str], found: Mapping[str, str] = UNTRIED, within: bool = True
-) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+) -> Iterator[Stood]:
     """Each step of a walk, the world behind it, what it did; all read within, or all outside."""
     true = {"accepted", "found-within", "within"} if within else {"stopped", "outside"}
-    world, place = UNKNOWN, first_place(recheck(), UNKNOWN, facts, lambda name: False)
-    while place in recheck().by_name:
-        step = recheck().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        if looks(step):
-            world = expected_at_look(world, facts)
-            world = seen_as(world, found) if place == "look" else world
-        else:
-            world = world_after(step, world, facts)
-        yield place, world, did
-        place = next_place(recheck(), step, world, facts, lambda name: name in true)
-    yield place, world, ()
+    return walks.walked(
+        recheck(), facts, lambda place: true, lambda place: found if place == "look" else None
+    )
 
 
 @each_nose
@@ -428,22 +413,6 @@ def test_all_reasons_and_noses_are_walked_by_the_proof() -> None:
     walks = {(f.get("why-now"), f["nose"], f.get("second-grip")) for f in closed_facts(recheck())}
     reasons = recheck().facts["why-now"].closed
     assert {(w, n, g) for w in reasons for n in NOSES for g in ("yes", "no")} <= walks
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like() -> None:
-    """Whoever has never done it can tell whether it went well."""
-    for step in recheck().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-
-
-def test_words_fit_their_places() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in recheck().steps:
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_whatever_moves_turns_or_grips_has_a_caution() -> None:

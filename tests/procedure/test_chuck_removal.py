@@ -9,10 +9,10 @@ import pytest
 
 from guide.procedure.model import Procedure, Step
 from guide.procedure.shelf import find
-from guide.walk.as_found import expected_at_look
-from guide.walk.flow import doings, first_place, looks, next_place, performed, world_after
 from guide.walk.proof import check
-from guide.walk.world import UNKNOWN, World, as_dict, value
+from guide.walk.world import UNKNOWN, as_dict, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood
 
 NOSES = ("long", "camlock", "bolted", "threaded")
 LEFT = {
@@ -31,16 +31,9 @@ def removal() -> Procedure:
     return find("chuck-removal")
 
 
-def walked(facts: dict[str, str]) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+def walked(facts: dict[str, str]) -> Iterator[Stood]:
     """Each step of a walk without surprises, the world behind it, and the actions it did."""
-    world, place = UNKNOWN, first_place(removal(), UNKNOWN, facts, lambda name: False)
-    while place in removal().by_name:
-        step = removal().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        world = expected_at_look(world, facts) if looks(step) else world_after(step, world, facts)
-        yield place, world, did
-        place = next_place(removal(), step, world, facts, lambda name: False)
-    yield place, world, ()
+    return walks.walked(removal(), facts)
 
 
 def told(nose: str, on_nose: str, take_off: str, **more: str) -> dict[str, str]:
@@ -123,21 +116,6 @@ def _work(step: Step) -> tuple[object, ...]:
     does = tuple((each.action, each.only_if) for each in step.does)
     checks = tuple((each.sets, each.confirms) for each in step.checks)
     return step.name, step.kind, does, step.needs, step.when, step.opens, checks
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like() -> None:
-    """Whoever has never done it can tell whether it went well."""
-    for step in removal().steps:
-        assert step.why, step.name
-        assert step.kind == "gate" or (step.good and step.wrong), step.name
-
-
-def test_words_fit_their_places() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words at least two lines."""
-    for step in removal().steps:
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_work_that_carries_or_lets_go_has_a_caution() -> None:

@@ -8,15 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
-from guide.walk.as_found import expected_at_look
-from guide.walk.flow import doings, exits, first_place, looks, next_place, performed, world_after
-from guide.walk.looking import look_again
+from guide.walk.flow import doings, exits
 from guide.walk.state import State
-from guide.walk.world import UNKNOWN, World, as_dict, value
+from guide.walk.world import UNKNOWN, as_dict, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood, rehearsed
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 SHAPES = ("round", "square", "off-centre", "bored")
@@ -32,18 +30,9 @@ def four_jaw() -> Procedure:
     return find("four-jaw-centring")
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
-    """Where the rehearsals of this file are written, once."""
-    return tmp_path_factory.mktemp("four-jaw")
-
-
-@cache
 def ended(folder: Path, unit: str) -> State:
     """The state at the end of a rehearsal."""
-    answers = read_answers(ANSWERS / f"four-jaw-centring-{unit}.yaml")
-    with Store(folder / f"{unit}.sqlite3") as store:
-        return rehearse(four_jaw(), answers, store, unit).state
+    return rehearsed("four-jaw-centring", unit, folder).state
 
 
 def told(shape: str, **more: str) -> dict[str, str]:
@@ -54,25 +43,12 @@ def told(shape: str, **more: str) -> dict[str, str]:
     return facts | {name.replace("_", "-"): each for name, each in more.items()}
 
 
-def walked(
-    facts: dict[str, str], found: dict[str, str] | None = None
-) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+def walked(facts: dict[str, str], found: dict[str, str] | None = None) -> Iterator[Stood]:
     """Each step of a walk with one round of correcting, the world behind it, what it did."""
-    world, place = UNKNOWN, first_place(four_jaw(), UNKNOWN, facts, lambda name: False)
-    aside = ("swing", "reads", "series", "result", "gate")
-    while place in four_jaw().by_name:
-        step = four_jaw().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        if looks(step):
-            world = expected_at_look(world, facts)
-            seen = {name: each for name, each in as_dict(world).items() if name not in aside}
-            world = look_again(world, {**seen, **(found or {})})
-        else:
-            world = world_after(step, world, facts)
-        yield place, world, did
-        says = "another-round" if place == "first-verdict" else "accepted"
-        place = next_place(four_jaw(), step, world, facts, lambda name, says=says: name == says)
-    yield place, world, ()
+    decided = {"first-verdict": ["another-round"]}
+    return walks.walked(
+        four_jaw(), facts, lambda place: decided.get(place, ["accepted"]), lambda place: found or {}
+    )
 
 
 def places(facts: dict[str, str]) -> list[str]:
@@ -200,17 +176,6 @@ def test_every_loop_is_left_by_a_count_or_by_a_person() -> None:
             if number is not None and number <= four_jaw().order[step.name]:
                 names = {term.name for each in way.conditions for term in each.terms}
                 assert names & {"another-turn", "more-rounds"}, (step.name, way.to)
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in four_jaw().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_whatever_grips_moves_turns_or_carries_has_a_caution() -> None:

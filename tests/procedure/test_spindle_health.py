@@ -8,14 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
-from guide.walk.as_found import expected_at_look
-from guide.walk.flow import doings, first_place, looks, next_place, performed, world_after
+from guide.walk.flow import doings
 from guide.walk.state import State
-from guide.walk.world import UNKNOWN, World, value
+from guide.walk.world import UNKNOWN, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood, rehearsed
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 NOSES = ("long", "camlock", "bolted", "threaded")
@@ -30,18 +29,9 @@ def health() -> Procedure:
     return find("spindle-health")
 
 
-@cache
 def ended(folder: Path, unit: str) -> State:
     """The state at the end of a rehearsal."""
-    answers = read_answers(ANSWERS / f"spindle-health-{unit}.yaml")
-    with Store(folder / f"{unit}.sqlite3") as store:
-        return rehearse(health(), answers, store, unit).state
-
-
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
-    """Where the rehearsals of this file are written, once."""
-    return tmp_path_factory.mktemp("health")
+    return rehearsed("spindle-health", unit, folder).state
 
 
 def told(**more: str) -> dict[str, str]:
@@ -52,16 +42,9 @@ def told(**more: str) -> dict[str, str]:
     return facts | {name.replace("_", "-"): each for name, each in more.items()}
 
 
-def walked(facts: dict[str, str]) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+def walked(facts: dict[str, str]) -> Iterator[Stood]:
     """Each step of a walk without surprises, the world behind it, and what it did."""
-    world, place = UNKNOWN, first_place(health(), UNKNOWN, facts, lambda name: False)
-    while place in health().by_name:
-        step = health().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        world = expected_at_look(world, facts) if looks(step) else world_after(step, world, facts)
-        yield place, world, did
-        place = next_place(health(), step, world, facts, lambda name: False)
-    yield place, world, ()
+    return walks.walked(health(), facts)
 
 
 def served(facts: dict[str, str]) -> list[str]:
@@ -136,17 +119,6 @@ def test_what_has_to_be_seen_to_is_handed_over_with_a_label(folder: Path) -> Non
     assert "label-it" in places["metric"]
     assert "label-it" not in places["inch"]
     assert "competent person" in health().by_name["label-it"].full
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in health().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_whatever_turns_levers_or_carries_has_a_caution() -> None:

@@ -8,16 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
-from guide.walk.as_found import expected_at_look
 from guide.walk.branch_tests import MOST_ROUNDS
-from guide.walk.flow import doings, exits, first_place, looks, next_place, performed, world_after
+from guide.walk.flow import exits
 from guide.walk.recording import offered
-from guide.walk.setup import Setup
-from guide.walk.world import UNKNOWN, World, value
+from guide.walk.world import UNKNOWN, value
+from tests.procedure import walks
+from tests.procedure.walks import Stood, rehearsed
 
 ANSWERS = Path(__file__).parents[1] / "answers"
 SETTING = {"set-by-two", "set-by-one"}
@@ -29,20 +27,6 @@ def alignment() -> Procedure:
     return find("tailstock-alignment")
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory) -> Path:
-    """Where the rehearsals of this file are written, once."""
-    return tmp_path_factory.mktemp("tailstock")
-
-
-@cache
-def rehearsed(folder: Path, unit: str) -> Setup:
-    """A rehearsal, walked once."""
-    answers = read_answers(ANSWERS / f"tailstock-alignment-{unit}.yaml")
-    with Store(folder / f"{unit}.sqlite3") as store:
-        return rehearse(alignment(), answers, store, unit)
-
-
 def told(**more: str) -> dict[str, str]:
     """The closed facts of one job."""
     facts = {"nose": "camlock", "on-nose": "nothing", "between-now": "nothing", "struck": "no"}
@@ -51,21 +35,14 @@ def told(**more: str) -> dict[str, str]:
     return facts | {name.replace("_", "-"): each for name, each in more.items()}
 
 
-def walked(facts: dict[str, str]) -> Iterator[tuple[str, World, tuple[str, ...]]]:
+def walked(facts: dict[str, str]) -> Iterator[Stood]:
     """Each step of a walk with one round of setting over, the world behind it, what it did."""
-    world, place = UNKNOWN, first_place(alignment(), UNKNOWN, facts, lambda name: False)
-    rounds = 0
-    while place in alignment().by_name:
-        step = alignment().by_name[place]
-        did = () if looks(step) else performed(doings(step), world, facts)
-        world = expected_at_look(world, facts) if looks(step) else world_after(step, world, facts)
-        yield place, world, did
-        says = {"accepted"}
-        if place == "side-verdict":
-            says = {"another-round", "more-rounds"} if rounds == 0 else says
-            rounds += 1
-        place = next_place(alignment(), step, world, facts, lambda name, says=says: name in says)
-    yield place, world, ()
+    first = iter([{"another-round", "more-rounds"}])
+    return walks.walked(
+        alignment(),
+        facts,
+        lambda place: next(first, {"accepted"}) if place == "side-verdict" else {"accepted"},
+    )
 
 
 @pytest.mark.parametrize("by", ["two-screws", "one-screw", "none"])
@@ -120,7 +97,11 @@ def test_one_that_was_struck_is_looked_at_before_it_is_read() -> None:
 
 def test_the_correction_is_worked_out_and_a_ground_bar_s_taper_taken_off(folder: Path) -> None:
     """31 tenths read, one of them the bar's: 30 over 10 in, 36 at the centre, 12 in out."""
-    first = next(e for e in rehearsed(folder, "inch").state.entries if e.place == "tail-side")
+    first = next(
+        e
+        for e in rehearsed("tailstock-alignment", "inch", folder).state.entries
+        if e.place == "tail-side"
+    )
     figures = first.data["figures"]
     assert (figures["along"], figures["set_over"]) == ("0.0030", "0.0036")
     assert figures["verdict"] == "outside"
@@ -128,13 +109,16 @@ def test_the_correction_is_worked_out_and_a_ground_bar_s_taper_taken_off(folder:
 
 def test_two_collars_speak_by_their_diameters_alone(folder: Path) -> None:
     """Read alike, 0.060 larger at the far end: 0.030 away from the one who stands there."""
-    figures = rehearsed(folder, "metric").state.taken["tail-side"].figures
+    figures = rehearsed("tailstock-alignment", "metric", folder).state.taken["tail-side"].figures
     assert (figures["along"], figures["verdict"]) == ("-0.030", "outside")
 
 
 def test_only_what_is_within_can_be_accepted(folder: Path) -> None:
     """And what was left out of line is handed over as that."""
-    out, good = rehearsed(folder, "metric"), rehearsed(folder, "inch")
+    out, good = (
+        rehearsed("tailstock-alignment", "metric", folder),
+        rehearsed("tailstock-alignment", "inch", folder),
+    )
     assert "accept" not in offered(alignment().by_name["left-verdict"], out.state)
     assert "accept" in offered(alignment().by_name["left-verdict"], good.state)
     ends = [walk.state.entries[-1].place for walk in (out, good)]
@@ -143,7 +127,7 @@ def test_only_what_is_within_can_be_accepted(folder: Path) -> None:
 
 def test_rounds_are_counted_and_end(folder: Path) -> None:
     """Two rounds were made; the way back is open only while some are left."""
-    assert rehearsed(folder, "inch").state.rounds == 2 < MOST_ROUNDS
+    assert rehearsed("tailstock-alignment", "inch", folder).state.rounds == 2 < MOST_ROUNDS
     for step in alignment().steps:
         for way in exits(alignment(), step):
             number = alignment().order.get(way.to)
@@ -152,17 +136,6 @@ def test_rounds_are_counted_and_end(folder: Path) -> None:
                 assert names & {"another-turn"} or step.name == "bar-again", (step.name, way.to)
     into = [w for s in alignment().steps for w in exits(alignment(), s) if w.to == "set-by-two"]
     assert all("more-rounds" in {t.name for c in w.conditions for t in c.terms} for w in into)
-
-
-def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits() -> None:
-    """A title is at most 60 characters, brief words at most 110, full words more than brief."""
-    for step in alignment().steps:
-        assert step.why, step.name
-        assert step.good, step.name
-        assert step.wrong, step.name
-        assert len(step.title) <= 60, step.name
-        assert len(step.brief) <= 110, step.name
-        assert len(step.full) > len(step.brief), step.name
 
 
 def test_whatever_is_carried_turned_wound_or_eased_has_a_caution() -> None:
