@@ -199,6 +199,8 @@ class Page:
         """A new removal by keys, as far as its first answer that is in the journal."""
         await self.until(START)
         await self.type("4")
+        await self.until("Begin another procedure")
+        await self.type("3")
         await self.until("▸ Your name")
         await self.type("A. Sample\r")
         await self.until("▸ Which lathe")

@@ -216,7 +216,7 @@ async def test_what_is_printed_holds_neither_keys_nor_cookies_nor_what_was_asked
     async with by_socket.browser() as client:
         page = await by_socket.Page.opened(one, client)
         await page.until(by_socket.START)
-        await page.type("4")
+        await page.type("2")
         await page.until("▸ Your name")
         await page.type("four tin horses")
         for nonsense in NONSENSE:

@@ -79,7 +79,7 @@ async def test_a_link_that_comes_back_finds_the_program_as_it_was(
     one = serving()
     page = await by_socket.Page.opened(one, client)
     await page.until(by_socket.START)
-    await page.type("4")
+    await page.type("2")
     await page.until("▸ Your name")
     await page.type("A. Sam")
     await page.until("A. Sam")
@@ -273,7 +273,7 @@ async def test_fifty_browsers_at_once_are_survived(serving, client, by_socket) -
     assert len(refused) == MANY - served
     assert {each.code for each in refused} == {FULL}
     assert len(one.programs) == MOST_PROGRAMS
-    await page.type("4")
+    await page.type("2")
     await page.until("A new setup")
     for each in others:
         await each.close()
