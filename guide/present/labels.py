@@ -49,6 +49,17 @@ SERVES_AS = {
     "body-face": N_("runout of the chuck's face"),
     "work-face": N_("runout of the work's face"),
     "work-face-left": N_("runout of the work's face, as left"),
+    "bell-near": N_("what the bar gives just in front of the jaws"),
+    "bell-far": N_("what the bar gives far from the jaws"),
+    "repeats-small-1": N_("smallest bar, first grip"),
+    "repeats-small-2": N_("smallest bar, second grip"),
+    "repeats-small-3": N_("smallest bar, third grip"),
+    "repeats-middle-1": N_("middle bar, first grip"),
+    "repeats-middle-2": N_("middle bar, second grip"),
+    "repeats-middle-3": N_("middle bar, third grip"),
+    "repeats-large-1": N_("largest bar, first grip"),
+    "repeats-large-2": N_("largest bar, second grip"),
+    "repeats-large-3": N_("largest bar, third grip"),
 }
 """What a set of readings is kept as."""
 

@@ -71,6 +71,17 @@ SERVES_AS = (
     "body-face",
     "work-face",
     "work-face-left",
+    "bell-near",
+    "bell-far",
+    "repeats-small-1",
+    "repeats-small-2",
+    "repeats-small-3",
+    "repeats-middle-1",
+    "repeats-middle-2",
+    "repeats-middle-3",
+    "repeats-large-1",
+    "repeats-large-2",
+    "repeats-large-3",
 )
 """What a set of readings is kept as."""
 
