@@ -63,9 +63,22 @@ def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
     if Decimal(str(figures.get("eccentricity", "0"))):
         high = plain(figures.get("high_at_deg"), 0, language)
         parts.append(say(N_("high at {angle}°"), language, angle=high))
+    if "range" in figures:
+        parts.append(over_grips(figures, unit, language))
     if verdict := figures.get("verdict"):
         parts.append(say(VERDICT[verdict], language))
     return ", ".join(parts)
+
+
+def over_grips(figures: Mapping[str, Any], unit: str, language: str) -> str:
+    """The range of runout over the grips of one bar, and how far the bar's middle moved."""
+    size, expanded = (
+        figure(figures.get(n), unit, language) for n in ("range", "range_uncertainty")
+    )
+    told = say(N_("range of {grips} grips {size}"), language, grips=figures["grips"], size=size)
+    moved = figure(figures["middle_moved"], unit, language)
+    went = say(N_("its middle moved {moved}"), language, moved=moved)
+    return ", ".join((f"{told} ± {expanded} (k = 2)" if expanded else told, went))
 
 
 def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:

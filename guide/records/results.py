@@ -9,7 +9,7 @@ from guide.measure.verdict import EDITIONS
 from guide.plain import N_
 from guide.present.labels import RULE, SERVES_AS, VERDICT
 from guide.present.numbers import PLACES, figure, plain
-from guide.present.read_out import as_typed, flags_of
+from guide.present.read_out import as_typed, flags_of, over_grips
 from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
@@ -41,7 +41,7 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         at=entry.at,
         person=visible(entry.person),
         readings=visible(as_typed(data, language)),
-        judged=figure(figures.get("judged", figures.get("play")), unit, language),
+        judged=_size(figures, unit, language),
         uncertainty=_uncertainty(figures, unit, language),
         at_most=figure(figures.get("at_most"), unit, language),
         tolerance=visible(_limit(each)) if verdict else "",
@@ -56,6 +56,12 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         figures={name: v for name, v in figures.items() if isinstance(v, str)},
         points=tuple((visible(at), visible(value)) for at, value in points(data)),
     )
+
+
+def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:
+    """Runout or play; behind it the range over the grips of one bar, which is what is judged."""
+    size = figure(figures.get("judged", figures.get("play")), unit, language)
+    return f"{size}; {over_grips(figures, unit, language)}" if "range" in figures else size
 
 
 def _limit(each: Seen) -> str:

@@ -17,7 +17,8 @@ from guide.records.record import Dial, Record, Result
 
 FIGURES = (
     "judged", "expanded_uncertainty", "at_most", "fitted_tir", "observed_tir", "eccentricity",
-    "high_at_deg", "form", "play", "along", "set_over", "verdict", "rule", "factor",
+    "high_at_deg", "form", "play", "along", "set_over", "grips", "range", "middle_moved", "verdict",
+    "rule", "factor",
 )  # fmt: skip
 COLUMNS = (
     "setup", "sequence", "at", "person", "what", "read", "station", "angle_deg", "screw", "typed",

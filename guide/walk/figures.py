@@ -21,6 +21,7 @@ from guide.plain import N_, BadInput
 from guide.procedure.model import Step
 from guide.walk.answers import length
 from guide.walk.error_limit import error_limit
+from guide.walk.grips import is_grip, repeated
 from guide.walk.limit import limit_name, limit_of
 from guide.walk.state import State, Taken
 
@@ -55,6 +56,8 @@ def of_readings(step: Step, data: Mapping[str, Any], state: State) -> dict[str, 
             )
         _value(data, "value", state)
         return {}
+    if is_grip(step.serves_as):
+        return repeated(step.serves_as, of_bar(data, state), state)
     return of_bar(data, state, step.serves_as)
 
 

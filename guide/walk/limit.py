@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 TOLERANCE = "tolerance"
+ALIKE = re.compile(r"-(?:left|[1-9])$")
+"""How readings end that share one limit: as it is left, and one grip of several."""
 
 
 def limit_name(serves_as: str) -> str:
-    """The fact that holds it: one for a reading and for the same one as it is left."""
-    return f"{serves_as.removesuffix('-left')}-limit"
+    """The fact that holds it: one for a reading, the same one as it is left, and all its grips."""
+    return f"{ALIKE.sub('', serves_as)}-limit"
 
 
 def limit_of(serves_as: str, facts: Mapping[str, str]) -> str:

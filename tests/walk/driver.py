@@ -40,6 +40,10 @@ ARRANGEMENTS = {
         "competent-look": "nobody",
     },
     "a bare nose after a crash": {"on-nose": "nothing", "jammed": "touching"},
+    "jaws to be stripped on the nose": {"on-nose": "this-chuck", "job": "strip-tops"},
+    "top jaws to be changed on the nose": {"on-nose": "one-piece", "job": "tops"},
+    "a chuck on the nose to be measured alone": {"on-nose": "this-chuck", "job": "measure"},
+    "jaws to be stripped on the bench": {"on-nose": "nothing", "job": "strip"},
     "a bare nose to be read": {"on-nose": "nothing", "test-bar": "bar"},
     "a tailstock to be set": {"on-nose": "nothing", "set-over-by": "two-screws"},
     "a raw plate to be fitted": {"on-nose": "nothing", "plate-is": "raw"},
@@ -106,8 +110,8 @@ def _left_out(procedure: Procedure, facts: Mapping[str, str], known: Mapping[str
     """Whether a choice that makes the arrangement is not asked by the procedure."""
     if "shape" in facts and "shape" not in known:
         return True
-    on_it = {"take-off", "why-now"}
-    bare = {"plate", "test-bar", "set-over-by", "jammed", "plate-is"}
+    on_it = {"take-off", "why-now", "job"}
+    bare = {"plate", "test-bar", "set-over-by", "jammed", "plate-is", "job"}
     named = on_it if facts.get("on-nose") == "this-chuck" else bare
     return any(n in facts and n not in known and facts[n] != "whole" for n in named)
 

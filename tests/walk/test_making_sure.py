@@ -311,11 +311,11 @@ def test_whatever_is_found_the_walk_is_made_safe_or_restored_and_finished(
 def ends_with(walk: Setup, found: dict[str, str]) -> str:
     """No work is centred, and nothing is rechecked, in a chuck that is found in parts, no bare nose
     is read and no plate fitted with something on it: that setup ends, made safe. So does one after
-    a crash, when what was on the nose is found off it or not fast.
+    a crash, or at the jaws, when what was on the nose is found off it or not fast.
     """
     name = walk.procedure.name
-    if name == "after-a-crash":
-        stopped = "not-fast" in {entry.place for entry in walk.state.entries}
+    if name in ("after-a-crash", "jaw-service"):
+        stopped = {"not-fast", "not-here"} & {entry.place for entry in walk.state.entries}
         assert {"seat", "body"} & set(found) or not stopped
         return "abandoned" if stopped else "finished"
     if name in ("spindle-health", "tailstock-alignment", "backplate-fitting"):
