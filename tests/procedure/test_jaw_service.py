@@ -280,6 +280,8 @@ def test_grease_projection_and_torque_are_asked_with_their_source_and_none_is_bu
         assert not service().facts[name].usual, name
     assert service().facts["top-torque"].may_be_unknown
     assert "not run" in words("tops-on")
+    assert places(told()).index("how-drawn") > places(told()).index("tops-on")
+    assert [*service().facts["tops-drawn"].of] == ["wrench", "by-feel"]
     assert "not to be run" in words("sign-off")
 
 
