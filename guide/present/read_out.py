@@ -70,15 +70,19 @@ def result(figures: Mapping[str, Any], unit: str, language: str = "en") -> str:
     return ", ".join(parts)
 
 
+def range_of(figures: Mapping[str, Any], unit: str, language: str) -> str:
+    """The range of runout over the grips of one bar."""
+    size = figure(figures["range"], unit, language)
+    return say(N_("range of {grips} grips {size}"), language, grips=figures["grips"], size=size)
+
+
 def over_grips(figures: Mapping[str, Any], unit: str, language: str) -> str:
-    """The range of runout over the grips of one bar, and how far the bar's middle moved."""
-    size, expanded = (
-        figure(figures.get(n), unit, language) for n in ("range", "range_uncertainty")
-    )
-    told = say(N_("range of {grips} grips {size}"), language, grips=figures["grips"], size=size)
+    """The range over the grips of one bar with its uncertainty, and how far its middle moved."""
+    told, expanded = range_of(figures, unit, language), figures.get("range_uncertainty")
+    if expanded:
+        told = f"{told} ± {figure(expanded, unit, language)} (k = 2)"
     moved = figure(figures["middle_moved"], unit, language)
-    went = say(N_("its middle moved {moved}"), language, moved=moved)
-    return ", ".join((f"{told} ± {expanded} (k = 2)" if expanded else told, went))
+    return ", ".join((told, say(N_("its middle moved {moved}"), language, moved=moved)))
 
 
 def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:

@@ -26,6 +26,7 @@ from guide.records.drawing import (
 )
 from guide.records.of_dials import degrees
 from guide.records.record import Record, Result
+from guide.walk.grips import is_grip
 
 OUTSIDE = 37.0
 """Points from the rim to the edge, for the readings."""
@@ -45,7 +46,8 @@ def caption(record: Record, language: str) -> str:
     """How the picture is to be read."""
     turn = pictured(record)
     way = N_("reverse: they run anticlockwise") if record.reverse else N_("forward: clockwise")
-    noun = N_("jaw 1") if record.in_jaws else N_("screw 1")
+    in_jaws = record.in_jaws or (turn is not None and is_grip(turn.serves_as))
+    noun = N_("jaw 1") if in_jaws else N_("screw 1")
     return say(
         N_(
             "{what}. Seen from the tailstock, {first} at the plunger; numbered as they arrive"

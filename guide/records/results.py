@@ -9,12 +9,14 @@ from guide.measure.verdict import EDITIONS
 from guide.plain import N_
 from guide.present.labels import RULE, SERVES_AS, VERDICT
 from guide.present.numbers import PLACES, figure, plain
-from guide.present.read_out import as_typed, flags_of, over_grips
+from guide.present.read_out import as_typed, flags_of, over_grips, range_of
 from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
+from guide.records.chuck_picture import begun
 from guide.records.of_dials import points
 from guide.records.record import Result
+from guide.walk.grips import is_grip
 from guide.walk.limit import limit_of
 from guide.walk.world import value
 
@@ -48,7 +50,7 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         verdict=say(VERDICT[verdict], language) if verdict else "",
         rule=_rule(figures, language),
         high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
-        flags=flags_of(data, language),
+        flags=_besides(data, unit, language),
         stands=stands,
         serves_as=each.step.serves_as if each.step else "",
         valid=valid,
@@ -61,7 +63,14 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
 def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:
     """Runout or play; behind it the range over the grips of one bar, which is what is judged."""
     size = figure(figures.get("judged", figures.get("play")), unit, language)
-    return f"{size}; {over_grips(figures, unit, language)}" if "range" in figures else size
+    return f"{size}; {range_of(figures, unit, language)}" if "range" in figures else size
+
+
+def _besides(data: Mapping[str, Any], unit: str, language: str) -> str:
+    """What a person must know about it: the range of several grips in full, then the flags."""
+    figures = data.get("figures", {})
+    told = f"{begun(over_grips(figures, unit, language))}." if "range" in figures else ""
+    return " ".join(filter(None, (told, flags_of(data, language))))
 
 
 def _limit(each: Seen) -> str:
@@ -111,8 +120,13 @@ def rules_of(met: Sequence[Seen], language: str) -> tuple[str, ...]:
 
 
 def _stands(onward: Sequence[Seen], language: str) -> str:
-    """Whether a result stands to the end, or which event voided it; blank where it never stood."""
-    if "judged" not in onward[0].entry.data.get("figures", {}):
+    """Whether a result stands to the end, or which event voided it; blank where it never stood.
+
+    One grip of several says what jaws repeat to, and not how the chuck is left.
+    """
+    step = onward[0].step
+    one_of_several = step is not None and is_grip(step.serves_as)
+    if one_of_several or "judged" not in onward[0].entry.data.get("figures", {}):
         return ""
     valid = list(map(_is_valid, onward))
     if not valid[0]:

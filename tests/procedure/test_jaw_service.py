@@ -9,8 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from guide.journal.store import Store
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
+from guide.records.of_setup import record_of
+from guide.records.standing import standing
 from guide.walk.bits import encode
 from guide.walk.flow import doings
 from guide.walk.landing import Plan, Ways
@@ -349,3 +352,17 @@ def test_every_step_that_moves_turns_grips_or_looks_has_a_caution() -> None:
     for step in service().steps:
         if step.kind in ("task", "readings", "sign-off"):
             assert step.cautions, step.name
+
+
+def test_the_record_tells_each_range_and_calls_no_grip_a_result_of_the_chuck(folder: Path) -> None:
+    """Whoever reads the sheet finds runout and range of the last grip; nothing is held to stand."""
+    walk = ended(folder, "inch")
+    with Store(folder / "jaw-service-inch.sqlite3") as store:
+        record = record_of(walk, store)
+    told_of = {each.serves_as: each for each in record.results}
+    last = told_of["repeats-large-3"]
+    assert last.judged == "0.0033 in; range of 3 grips 0.0006 in"
+    assert "its middle moved 0.0003 in" in last.flags
+    assert last.tolerance == "0.0015 in"
+    assert standing(record) is None
+    assert not [each for each in record.results if each.stands]

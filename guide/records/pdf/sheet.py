@@ -22,6 +22,10 @@ from guide.records.standing import FIRST, standing
 SQUARE = 84.0
 """Points along the code on a page."""
 RING = 64.0
+OF_JAWS = (
+    "bell-near", "bell-far", "repeats-small-3", "repeats-middle-3", "repeats-large-3",
+)  # fmt: skip
+"""What jaws are judged by: the range of all grips stands at the last of them."""
 KEPT = 6
 """Deviations that are never left out."""
 MONO = Style(7.2, even=True)
@@ -44,7 +48,9 @@ def blocks(record: Record, language: str) -> list[Block]:
 
 
 def _results(record: Record, language: str) -> Block:
-    """Every turn with its readings; the first, the last and the one that stands always stay."""
+    """Every turn with its readings; the first, the last, the one that stands and what jaws are
+    judged by always stay.
+    """
     held = standing(record)
     judged = say(N_("Judged by {rules}."), language, rules="; ".join(record.rules))
     told = title(say(N_("Results"), language), judged if record.rules and not held else "")
@@ -71,7 +77,7 @@ def _under(each: Result, language: str) -> str:
 
 def _stays(each: Result) -> bool:
     """Whether the row must not be left out."""
-    return each.valid or each.serves_as in FIRST or each.serves_as == "as-left"
+    return each.valid or each.serves_as in (*FIRST, *OF_JAWS, "as-left")
 
 
 def _torques(record: Record, language: str) -> Block:
