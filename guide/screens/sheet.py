@@ -27,6 +27,7 @@ from guide.present.usual import PAUSED_FOR
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
+from guide.screens.let_go import let_go
 from guide.screens.messages import Act, Complaint, OfferChanged, Picked
 from guide.screens.onward import WAYS, move
 from guide.screens.pages import form_for
@@ -169,18 +170,21 @@ class SetupSheet(Signing):
         self.query_one("#more").set_class(below > 1, "below")
 
     async def open_place(self) -> None:
-        """Show the present place afresh: the form of the last one goes, a new one comes."""
-        self.complain_with("")
-        self._write()
-        form = form_for(self.setup.procedure, self.state)
-        if self.form is not None:
-            await self.form.remove()
-            # Textual remembers what queries found, and would keep every page of a long setup.
-            self._query_one_cache.clear()
-        self.form = form
-        await self.query_one("#present").mount(form, before="#after")
-        await self.query_one(ActionBar).offer(form.offers())
-        self._opened_anew()
+        """Show the present place afresh: the form of the last one goes, a new one comes.
+
+        It is painted once, when all of it is there.
+        """
+        with self.app.batch_update():
+            self.complain_with("")
+            self._write()
+            form = form_for(self.setup.procedure, self.state)
+            if self.form is not None:
+                await self.form.remove()
+                let_go(self)
+            self.form = form
+            await self.query_one("#present").mount(form, before="#after")
+            await self.query_one(ActionBar).offer(form.offers())
+            self._opened_anew()
 
     def _begin(self) -> None:
         """The rest of the page, the top of the present step in sight, the focus where one types.
