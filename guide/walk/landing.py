@@ -125,6 +125,14 @@ class Ways:
         """Where the walk may go from a step, for every outcome of its branch tests."""
         return self._steps[name].places(bits)
 
+    def lets_in(self, name: str, bits: int) -> bool:
+        """Whether a step is entered in a state, whatever follows from it."""
+        place = self._from[name]
+        at = len(self._backwards) - place
+        return self._backwards[at:] != [] and (
+            self._backwards[at][0] == name and self._is_open(at, bits)
+        )
+
     def walkable(self, place: str, bits: int) -> bool:
         """Whether nothing that can follow from a spot is ever refused."""
         start = self.spot(place, bits)

@@ -20,6 +20,7 @@ from guide.walk.landing import Plan, Ways
 from guide.walk.looking import DECIDE_ANSWERS, changes
 from guide.walk.loops import endless
 from guide.walk.making_safe import next_to_safe
+from guide.walk.refused import SEVERAL, Spot, first_refused, to_author
 from guide.walk.spelling import misspelled
 from guide.walk.spoken import unspoken
 from guide.walk.world import (
@@ -99,10 +100,6 @@ def walks(procedure: Procedure) -> Iterator[Walk]:
             asked.add(frozenset((n, facts[n]) for n in walk.asked() if n in facts))
 
 
-Spot = tuple[str, World]
-"""A step and the whole machine state in which a walk stands there."""
-
-
 @dataclass(frozen=True)
 class Tried:
     """What depends on few facts, kept from one set of facts to the next."""
@@ -167,9 +164,13 @@ class Walk:
         try:
             worlds = self._worlds(step, spot[1])
         except NotAllowed as refusal:
-            self._report(spot, str(refusal))
+            self._report(spot, to_author(refusal))
             return []
         self._invariants(step, spot)
+        return self._places(step, worlds)
+
+    def _places(self, step: Step, worlds: list[World]) -> list[Spot]:
+        """Where the walk may go on from a step, for each of the worlds after it."""
         return [
             (place, new)
             for new in worlds
@@ -205,11 +206,16 @@ class Walk:
     def _ended(self, spot: Spot) -> None:
         """Finished means finished; abandoned by a branch means untouched, or made safe."""
         place, world = spot
-        untouched = value(world, "power") in ("unknown", "as-found")
         if place == "finished" and not finished(world, self.facts):
             self._report(spot, "the walk ends and the lathe is not finished")
-        if place == "abandoned" and not (untouched or made_safe(world, self.facts)):
+        if not self._may_end(spot):
             self._report(spot, "the walk ends and the lathe is not made safe")
+
+    def _may_end(self, spot: Spot) -> bool:
+        """Whether a walk that is abandoned at a spot leaves the lathe untouched, or made safe."""
+        place, world = spot
+        untouched = value(world, "power") in ("unknown", "as-found")
+        return place != "abandoned" or untouched or made_safe(world, self.facts)
 
     def _making_sure(self, spot: Spot) -> None:
         """The truth and every single change lead somewhere."""
@@ -237,13 +243,20 @@ class Walk:
                     self._report(spot, f"making sure finds {found}, and there is no way on: {why}")
 
     def _why_not(self, present: str, world: World) -> str:
-        """What stands against going on at the present step."""
-        step = self.procedure.by_name.get(present)
-        try:
-            world = world_after(step, world, self.facts) if step else world
-        except NotAllowed as refusal:
-            return str(refusal)
-        return "a later step is refused, and no earlier one restores what it needs"
+        """The nearest step that is refused, from here on or from the steps before."""
+        names = [step.name for step in self.procedure.steps]
+        upto = names.index(present) + 1 if present in names else len(names)
+        for name in reversed(names[:upto]):
+            if not self.ways.lets_in(name, encode(world)):
+                continue
+            if found := first_refused((name, world), self._following, self._may_end):
+                return _said(name, *found)
+        return SEVERAL
+
+    def _following(self, spot: Spot) -> list[Spot]:
+        """What follows from a spot, nothing reported; raises `NotAllowed`."""
+        step = self.procedure.by_name.get(spot[0])
+        return self._places(step, self._worlds(step, spot[1])) if step else []
 
     def _changes(self, world: World) -> tuple[tuple[World, int], ...]:
         """The truth and every single change, worked out once for all noses."""
@@ -308,6 +321,12 @@ def _dangers(world: World) -> set[str]:
     """The invariants that a world breaks, in the words of the table."""
     bits = encode(world)
     return {text for text, wanted in NEVER_IN_BITS if holds(wanted, bits)}
+
+
+def _said(begun: str, refused: str, why: str) -> str:
+    """Where going on was tried from, which step is refused there, and why."""
+    there = "" if begun == refused else f"gone on from {begun}, "
+    return f"{there}{refused} is refused: {why}"
 
 
 def _difference(before: World, after: World) -> str:
