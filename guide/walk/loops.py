@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from guide.plain import N_
-from guide.procedure.model import Procedure
-from guide.procedure.problem import Problem, problem
+from guide.procedure.model import Procedure, Step
+from guide.procedure.problem import Place, Problem, problem
 from guide.walk.branch_tests import WAYS_OUT
 from guide.walk.flow import Exit, exits
 
@@ -21,13 +21,30 @@ def endless(procedure: Procedure) -> Iterator[Problem]:
         for step in procedure.steps
     }
     for ring in _rings(onward):
-        step = min((procedure.by_name[name] for name in ring), key=lambda s: s.place.line)
+        step, place = _way_back(procedure, ring)
         yield problem(
-            step.place,
-            N_("the loop {ring} has no reasoned way out"),
+            place,
+            N_(
+                "the loop {ring} has no reasoned way out: `if` at the way back has to ask a count"
+                " or what a person decided at a verdict ({tests})"
+            ),
             step.name,
             ring=" → ".join(sorted(ring, key=procedure.order.__getitem__)),
+            tests=", ".join(sorted(WAYS_OUT)),
         )
+
+
+def _way_back(procedure: Procedure, ring: set[str]) -> tuple[Step, Place]:
+    """The last step of a loop that is written to go back in it, and where that is written."""
+    order = procedure.order
+    found = [
+        (order[step.name], branch.place, step)
+        for step in (procedure.by_name[name] for name in ring)
+        for branch in step.go
+        if branch.to in ring and order[branch.to] <= order[step.name]
+    ]
+    _, place, step = max(found, key=lambda each: (each[0], each[1].line))
+    return step, place
 
 
 def _reasoned(way: Exit) -> bool:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from guide.plain import N_, NotAllowed
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
+from guide.walk.asked import unasked
 from guide.walk.as_found import expected_at_look
 from guide.walk.bits import encode, holds, made_ready
 from guide.walk.closed import closed_facts
@@ -82,6 +83,7 @@ def check(procedure: Procedure) -> Finding:
         *(() if problems else _never_reached(procedure, reached)),
         *endless(procedure),
         *unspoken(procedure),
+        *unasked(procedure),
     )
     ordered = tuple(sorted(found, key=lambda each: (each.place.file, each.place.line)))
     return Finding(ordered, spots, tried, frozenset(ways))
