@@ -17,6 +17,11 @@ if TYPE_CHECKING:
     from guide.procedure.problem import Problem
 
 NOT_THE_MACHINE = N_("It checks the procedure, not the machine.")
+WALKED = N_(
+    "{name}: problems: {problems}; walked {spots} spots (step × machine state × closed facts) and"
+    " {changes} changes that making sure might find."
+)
+NOT_WALKED = N_("{name}: problems: {problems}; not walked before these are mended.")
 
 
 @click.command()
@@ -26,9 +31,9 @@ NOT_THE_MACHINE = N_("It checks the procedure, not the machine.")
 def check(ctx: click.Context, paths: tuple[str, ...], as_json: bool) -> None:
     """Walk every reachable step, machine state and closed fact of procedures, and each change.
 
-    Without a PATH, every shipped procedure. A PATH is a YAML file or the name of a shipped one.
-    Every finding stands behind its file, line and column, with the shortest way there. It checks
-    the procedure, not the machine.
+    Without a PATH, every procedure that is here, shipped or the shop's own. A PATH is a YAML file
+    or the name of one. Every finding stands behind its file, line and column, with the shortest way
+    there. It checks the procedure, not the machine.
 
     \b
     Example:
@@ -91,10 +96,7 @@ def _lines(found: tuple[Proven, ...], language: str) -> Iterator[str]:
     for each in found:
         yield from (problem.text(each.file) for problem in each.problems)
         yield say(
-            N_(
-                "{name}: problems: {problems}; walked {spots} spots (step × machine state × closed"
-                " facts) and {changes} changes that making sure might find."
-            ),
+            WALKED if each.spots else NOT_WALKED,
             language,
             name=each.name,
             problems=len(each.problems),

@@ -60,7 +60,7 @@ def test_what_cannot_be_read_is_a_finding_too(call, broken) -> None:
     found = call("check", path)
     assert (found.code, found.err) == (1, "")
     assert f"{path}:" in found.out.splitlines()[0]
-    assert "walked 0 spots" in found.out
+    assert "problems: 1; not walked before these are mended." in found.out
 
 
 def test_one_bad_among_several_fails_and_all_are_reported(call, broken, given: Path) -> None:
