@@ -19,6 +19,7 @@ COMMANDS = {
     "new": "guide.cli.procedures_new:new",
     "show": "guide.cli.procedures_show:show",
     "sheet": "guide.cli.procedures_sheet:sheet",
+    "words": "guide.cli.procedures_words:words",
     "schema": "guide.cli.procedures_show:schema",
 }
 """Each command under this one, and where it is; it is loaded when it is asked for."""

@@ -48,6 +48,16 @@ def with_parts(text: str, path: Path) -> str:
     return _written_in(text, there) if there else text
 
 
+def purpose_of(path: Path) -> str:
+    """What the part in a file is for; blank where the file does not say, or cannot be read."""
+    try:
+        tree = parse(path.read_text(encoding="utf-8"), path.name)
+    except (OSError, ValueError, Unusable):
+        return ""
+    told = tree.value.get("purpose") if isinstance(tree.value, dict) else None
+    return told.value if told and isinstance(told.value, str) else ""
+
+
 def place_in(name: str) -> str:
     """How a part's file is named in problems: never by the folder that it happens to lie in."""
     return f"{WRITTEN_IN}/{name}.yaml"

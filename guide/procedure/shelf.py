@@ -7,6 +7,7 @@ from pathlib import Path
 from guide.plain import N_, BadInput
 from guide.procedure.load import load
 from guide.procedure.model import Procedure
+from guide.procedure.parts import WRITTEN_IN, purpose_of
 from guide.settings import own_procedures, shipped
 
 
@@ -21,6 +22,18 @@ def files() -> tuple[Path, ...]:
     names = {path.stem for path in there}
     own = sorted(own_procedures().glob("*.yaml"))
     return (*there, *(path for path in own if path.stem not in names))
+
+
+def parts() -> dict[str, str]:
+    """Every part that a procedure of one's own may include, with what it is for.
+
+    A shop's own of the same name stands in place of the shipped one, as it does where it is used.
+    """
+    folders = (shipped("procedures"), own_procedures())
+    found = {
+        path.stem: path for each in folders for path in sorted((each / WRITTEN_IN).glob("*.yaml"))
+    }
+    return {name: purpose_of(path) for name, path in sorted(found.items())}
 
 
 def is_shipped(name: str) -> bool:

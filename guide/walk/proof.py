@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from guide.plain import N_, NotAllowed
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Place, Problem, problem
-from guide.walk.asked import unasked
 from guide.walk.as_found import expected_at_look
+from guide.walk.asked import unasked
 from guide.walk.bits import encode, holds, made_ready
 from guide.walk.closed import closed_facts
 from guide.walk.flow import doings, looks, performed, world_after

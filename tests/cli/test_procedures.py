@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import json
 
-from guide.procedure.shelf import files
+from guide.procedure.shelf import files, parts
+from guide.procedure.vocabulary import DECISIONS, SERVES_AS, TAKES
+from guide.walk.branch_tests import MEANS
+from guide.walk.table import DRESSING
+from guide.walk.world import ACTIONS, TABLE_FACTS, VARIABLES
 
 
 def test_every_shipped_procedure_is_listed_with_its_title(call) -> None:
@@ -71,3 +75,32 @@ def test_a_new_one_passes_check_and_is_never_written_over(call, tmp_path) -> Non
     assert found.code == 2
     assert found.in_one_sentence
     assert path.read_text() == "mine"
+
+
+def test_every_word_that_a_procedure_may_hold_is_listed(call) -> None:
+    """Whoever writes one needs no source: states, actions, tests, facts, readings, parts."""
+    said = call("procedures", "words").out
+    listed = {line.strip().split(":")[0].rstrip("*") for line in said.splitlines() if ":" in line}
+    words = {*VARIABLES, *MEANS, *TABLE_FACTS, *SERVES_AS, *TAKES, *DECISIONS, *parts()}
+    assert words | (ACTIONS.keys() - DRESSING) <= listed
+    assert "unit" in listed
+    for values in VARIABLES.values():
+        for each in set(values) - {"unknown"}:
+            assert f"{each} (" in " ".join(said.split()), each
+
+
+def test_an_action_is_listed_with_what_it_needs_and_what_is_so_after_it(call) -> None:
+    """In the spelling of conditions, to be written into a `when`."""
+    said = " ".join(call("procedures", "words").out.split())
+    assert "grip bar: jaws=loose/closed; chuck-key=in; carried=nothing → jaws=on-bar" in said
+
+
+def test_a_part_of_a_shops_own_is_listed_with_what_it_is_for(call, home) -> None:
+    """It stands in place of a shipped one of the same name; one that cannot be read stays blank."""
+    folder = home / "procedures" / "parts"
+    folder.mkdir(parents=True)
+    (folder / "guard-open.yaml").write_text("part: guard-open\npurpose: Our own guard.\n")
+    (folder / "unread.yaml").write_text("part: [")
+    assert parts()["guard-open"] == "Our own guard."
+    assert parts()["unread"] == ""
+    assert "guard-open: Our own guard." in call("procedures", "words").out
