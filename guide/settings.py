@@ -128,8 +128,17 @@ def _is_whole(language: str, domain: str) -> bool:
 
 def catalogue_file(language: str, domain: str) -> Path:
     """Where a catalogue of a language is, if it is there."""
-    name = "".join(each for each in language.replace("-", "_") if each.isalnum() or each == "_")
-    return shipped("locales") / name / "LC_MESSAGES" / f"{domain}.po"
+    return shipped("locales") / _as_file(language) / "LC_MESSAGES" / f"{domain}.po"
+
+
+def own_catalogue_file(language: str) -> Path:
+    """Where a shop keeps what its own procedures say in a language: beside them, as `de.po`."""
+    return own_procedures() / f"{_as_file(language)}.po"
+
+
+def _as_file(language: str) -> str:
+    """A language's tag as files are named: nothing in it leads out of a folder."""
+    return "".join(each for each in language.replace("-", "_") if each.isalnum() or each == "_")
 
 
 def _as_kept(here: Settings) -> Settings:

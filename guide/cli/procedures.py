@@ -19,6 +19,7 @@ COMMANDS = {
     "new": "guide.cli.procedures_new:new",
     "show": "guide.cli.procedures_show:show",
     "sheet": "guide.cli.procedures_sheet:sheet",
+    "translate": "guide.cli.procedures_translate:translate",
     "words": "guide.cli.procedures_words:words",
     "schema": "guide.cli.procedures_show:schema",
 }

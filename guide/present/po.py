@@ -41,6 +41,25 @@ def catalogue_of(text: str) -> Catalogue:
     return Catalogue(MappingProxyType(head), MappingProxyType(told))
 
 
+def entry(text: str, context: str, note: str) -> str:
+    """One entry that waits to be translated, with a note of what it is."""
+    lines = [f"#. {' '.join(note.split())}"]
+    lines += [f"msgctxt {_quoted(context)}"] if context else []
+    return "\n".join((*lines, f"msgid {_quoted(text)}", 'msgstr ""', ""))
+
+
+def _quoted(text: str) -> str:
+    """A text such that it is read back as it is."""
+    for sign, written in (("\\", "\\\\"), ('"', '\\"'), *((v, f"\\{k}") for k, v in SIGNS.items())):
+        text = text.replace(sign, written)
+    return f'"{text}"'
+
+
+def texts_in(text: str) -> frozenset[Key]:
+    """The context and text of every entry of a file, translated or not."""
+    return frozenset((each["msgctxt"], each["msgid"]) for each in _entries(text))
+
+
 def _head(text: str) -> Iterator[tuple[str, str]]:
     """The comments at the top that name something: `# Reviewed-By-Machinist: no`."""
     for line in text.splitlines():

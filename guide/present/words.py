@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 from guide.plain import Refusal
 from guide.present.po import Catalogue, catalogue_of
-from guide.settings import ENGLISH, PROCEDURES, PROGRAM, catalogue_file
+from guide.settings import ENGLISH, PROCEDURES, PROGRAM, catalogue_file, own_catalogue_file
 
 OF_A_PROCEDURE = frozenset({"title", "ask"})
 """Values of a refusal that are texts of a procedure: a step's title, a question as it is asked."""
@@ -24,6 +25,23 @@ def catalogue(language: str, domain: str = PROGRAM) -> Catalogue:
     return Catalogue()
 
 
+def own_catalogue(language: str) -> Catalogue:
+    """What a shop's own procedures say in a language; empty where it keeps none."""
+    if language == ENGLISH:
+        return Catalogue()
+    tags = (language, language.partition("-")[0])
+    return next(filter(lambda each: each.entries, map(_kept_in, map(own_catalogue_file, tags))), Catalogue())
+
+
+@cache
+def _kept_in(file: Path) -> Catalogue:
+    """The catalogue in a shop's own file; empty where it is not there or cannot be read."""
+    try:
+        return catalogue_of(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return Catalogue()
+
+
 def say(sentence: str, language: str = ENGLISH, **values: object) -> str:
     """A sentence of the catalogue with its values filled in."""
     return catalogue(language).said(sentence).format_map(values) if sentence else ""
@@ -35,14 +53,23 @@ def recorded(text: object, language: str = ENGLISH) -> str:
 
 
 def written(text: str, language: str = ENGLISH, context: str = "") -> str:
-    """A text of a procedure in the reader's language; one that is not translated stays."""
-    return catalogue(language, PROCEDURES).said(text, context) if text else ""
+    """A text of a procedure in the reader's language; one that is not translated stays.
+
+    What is shipped comes first: no shop's own words take the place of those of a shipped gate.
+    """
+    if not text:
+        return ""
+    said = catalogue(language, PROCEDURES).said(text, context)
+    return said if said != text else own_catalogue(language).said(text, context)
 
 
 def reviewed(language: str) -> bool:
     """Whether a machinist has read what gates say in this language; English is the original."""
-    english = language.partition("-")[0] == ENGLISH
-    return english or all(catalogue(language, each).reviewed for each in (PROGRAM, PROCEDURES))
+    if language.partition("-")[0] == ENGLISH:
+        return True
+    own = own_catalogue(language)
+    shipped = (catalogue(language, each) for each in (PROGRAM, PROCEDURES))
+    return all(each.reviewed for each in shipped) and (own.reviewed or not own.entries)
 
 
 def own_name(language: str) -> str:

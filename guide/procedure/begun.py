@@ -21,7 +21,10 @@ TEXT = """\
 #
 # It passes `spindleside check` as it stands. Put your own words and steps where a comment says so,
 # and check it again after every change: each finding stands behind its line, with the shortest way
-# to it. What each key may hold is in `spindleside procedures schema`.
+# to it. The words that it may be written in, with what each action needs, are listed by
+# `spindleside procedures words`; shapes and keys, for an editor, by `spindleside procedures schema`.
+# Shipped ones to look at: `spindleside procedures show quick-centring` has readings, verdicts and
+# ways back, `backplate-fitting` has work under power.
 procedure: <<name as it is>>
 # A new revision for every change that somebody might have to know of.
 revision: "1"
@@ -40,6 +43,8 @@ rests-on:
   - >-
     The order of work: common practice, no source.
 # What is asked and recorded: text, choice, yes-no, length, mass, number, speed, torque, date.
+# Some are taken by their name (see `procedures words`): `nose` and `on-nose` say what the first look
+# is expected to find, and so what is checked; `unit` has to be asked where a dial is read.
 facts:
   lathe:
     ask: Which lathe is this?
@@ -54,9 +59,21 @@ facts:
       bolted: short taper with studs or bolts
       threaded: a plain thread
     help: Look from the front and from behind, and in the lathe's manual.
+  on-nose:
+    ask: What is on the nose now?
+    kind: choice
+    # Leave out what this job is not for, or end there: `go: [{if: on-nose=nothing, to: abandoned}]`.
+    of:
+      nothing: nothing, the nose is bare
+      this-plate: a plate alone
+      this-chuck: a chuck that is bolted to a separate plate
+      one-piece: a chuck without a separate plate
+    help: Look from the front and from behind for a joint and for bolt heads; touch nothing.
   notes:
     ask: What should the next one know?
     kind: text
+    # Stands there to be confirmed, so that nobody has to type.
+    usual: nothing besides what is recorded
     help: What was found and done, in a few words.
 stages:
   - stage: before
@@ -69,23 +86,27 @@ stages:
         full: >-
           Stand at the headstock and look; touch nothing yet. Have the lathe's manual within reach:
           where it says otherwise than this page, it is right.
-        brief: Which lathe, which nose. The maker's manual comes first.
+        brief: Which lathe, which nose, what is on it. The maker's manual comes first.
         why: What is true of one lathe is wrong on another.
         good: You can name the lathe without guessing.
         wrong: You are not sure. Stop and ask someone who knows this lathe.
-        ask: [lathe, nose]
+        ask: [lathe, nose, on-nose]
   - stage: isolating
     title: Isolating
     steps:
       # Shared parts, written once: looking the lathe over, cutting it off, proving that it is off.
       - include: isolating
+      - include: bolts-fast
       - include: proving-isolated
   - stage: work
     title: The work
     steps:
       # Yours begins here. A task is done, a gate is confirmed check by check, facts are answered,
       # readings are taken. Every step that is not a gate names what it does to the machine under
-      # `does:`; leave it away only where nothing moves.
+      # `does:`; leave it away only where nothing moves. What may be so already is written
+      # `release bar if jaws=on-bar/on-work`; a step that is not always due has a `when:`.
+      # Whoever comes back after a break is asked again what is so, and goes on at the nearest step
+      # before that fits: `check` tries every such change, and each has to lead somewhere.
       - step: the-work
         kind: task
         title: Do the work
@@ -103,6 +124,30 @@ stages:
   - stage: handing-over
     title: Handing over
     steps:
+      # A chuck is not handed over with loose jaws, nor with a bar in them that nobody pulled up.
+      - step: close-jaws
+        kind: task
+        title: Close the jaws on nothing
+        full: >-
+          Lay a board across the ways under the jaws. Fit the chuck key, hold what is gripped with
+          the other hand and take it out, and close the jaws until they lie inside the body. Take
+          the key out and lay it on the bench before you do anything else.
+        brief: Board under, what is gripped out by hand, jaws within the rim; the key out at once.
+        why: A jaw that sticks out strikes, and one that is loose falls out or flies.
+        good: The jaws are level with each other and do not rattle.
+        wrong: A jaw runs out of its slide. Hold it, turn the key the other way, start it again.
+        cautions:
+          - hazard: What was gripped drops on the ways or the hand.
+            action: One hand carries it before the key is turned; long or heavy, get help.
+          - hazard: A chuck key left in is thrown at the next start.
+            action: It never leaves your hand while it is in the chuck.
+        when: jaws=loose/on-bar
+        does:
+          - remove indicator if indicator=set
+          - fit chuck-key if chuck-key=out
+          - release bar if jaws=on-bar
+          - close jaws
+          - remove chuck-key
       - step: clear-away
         kind: task
         title: Clear the lathe

@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 from guide.plain import BadInput
 from guide.procedure.begun import begun
 from guide.procedure.load import load
+from guide.walk.as_found import BY_NOSE
+from guide.walk.closed import closed_facts
 from guide.walk.proof import check
 
 LINES = st.text(st.characters(exclude_categories=("Cs", "Cc", "Zl", "Zp")), min_size=1).filter(
@@ -26,6 +28,19 @@ def written(folder, name="chuck-cleaning", title="Clean a chuck", purpose="Often
 def test_it_passes_check_as_it_stands(tmp_path) -> None:
     """Every reachable step and machine state: nothing is found."""
     assert check(written(tmp_path)).problems == ()
+
+
+def test_it_is_checked_with_whatever_may_hang_on_the_nose(tmp_path) -> None:
+    """A lathe mostly has a chuck on it: a walk that fits a bare nose alone would end nowhere."""
+    made = written(tmp_path)
+    named = {facts["on-nose"] for facts in closed_facts(made)}
+    assert named == set(BY_NOSE) == set(made.facts["on-nose"].closed)
+    assert check(made).problems == ()
+
+
+def test_nobody_has_to_type_at_its_end(tmp_path) -> None:
+    """What is left to say has a usual answer that is confirmed."""
+    assert written(tmp_path).facts["notes"].usual
 
 
 @settings(max_examples=60, deadline=None)
