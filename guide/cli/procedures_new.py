@@ -8,7 +8,7 @@ import click
 
 from guide.cli.output import say as tell
 from guide.plain import N_, BadInput
-from guide.settings import from_environment
+from guide.settings import from_environment, own_procedures
 
 ASKED = {
     "title": "What is to be done, in a few words that begin with a verb?",
@@ -39,8 +39,11 @@ def new(name: str, title: str | None, purpose: str | None, author: str | None, f
     text = begun(name, **{key: each or click.prompt(ASKED[key]) for key, each in told.items()})
     path = Path(folder) / f"{name}.yaml"
     _write(path, text)
-    wrote = N_("Wrote {path}. Check it after every change: spindleside check {path}")
-    tell(say(wrote, from_environment().language, path=path))
+    wrote = N_(
+        "Wrote {path}. Check it after every change: spindleside check {path}\n"
+        "Put into {folder} it stands on the start page with the others."
+    )
+    tell(say(wrote, from_environment().language, path=path, folder=own_procedures()))
 
 
 def _write(path: Path, text: str) -> None:

@@ -36,7 +36,7 @@ def translate(procedure: str, language: str) -> None:
 
     \b
     Example:
-      spindleside procedures translate chuck-cleaning --into de
+      spindleside procedures translate chuck-cleaning.yaml --into de
     """
     from guide.present.words import say
     from guide.procedure.shelf import find

@@ -135,10 +135,10 @@ def _what(each: Summary) -> str:
 
 def _stands(each: Summary, here: Settings) -> str:
     """How it ended, or where it is open."""
-    from guide.present.words import say
+    from guide.present.words import recorded, say
 
     open_at = say(N_("open, last at “{step}”"), here.language, step=each.last_step or "–")
-    return str(each.closing.get("ends") or open_at)
+    return recorded(each.closing.get("ends"), here.language) or open_at
 
 
 def _worked_on(each: Summary, here: Settings) -> str:

@@ -71,7 +71,7 @@ def _head(text: str) -> Iterator[tuple[str, str]]:
 def _entries(text: str) -> Iterator[dict[str, str]]:
     """Every entry that counts; entries stand apart by a blank line."""
     for block in text.replace("\r\n", "\n").split("\n\n"):
-        lines = block.splitlines()
+        lines = block.split("\n")
         if not any(line.startswith("#,") and "fuzzy" in line for line in lines):
             yield _entry(lines)
 

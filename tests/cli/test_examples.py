@@ -42,6 +42,7 @@ WALKED = (f"rehearse adjustable-chuck --setup {SETUP} --journal home --answers"
           " tests/answers/adjustable-chuck-inch.yaml",)  # fmt: skip
 DIALS = (FIRST, *(f'equipment add indicator "Indicator {n}" --by "A. Sample"' for n in (3, 4)))
 WIRED = (*DIALS, 'instruments set "Indicator 3" --port /dev/nothing-is-there --unit in')
+BEGUN = ('procedures new chuck-cleaning --title "Clean it" --purpose "Often." --author "A. S."',)
 BEFORE = {
     "people add": (FIRST,), "people new-": TWO, "people role": TWO, "people retire": TWO,
     "people rules --witness": (FIRST,),
@@ -50,6 +51,7 @@ BEFORE = {
     "equipment retire bar": (FIRST, 'equipment add bar "Bar 1" --by "A. Sample"'),
     "export": WALKED, "label": WALKED, "verify": WALKED, "records show": WALKED,
     "records relist": WALKED,
+    "procedures translate": BEGUN,
     "instruments set": DIALS, "instruments forget": WIRED, "instruments try": WIRED,
 }  # fmt: skip
 """What a shop has done before it comes to an example; it has done nothing before any other."""

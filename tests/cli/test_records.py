@@ -96,3 +96,11 @@ def test_a_list_that_lost_a_setup_is_named_and_made_anew(call, rehearsed, sql) -
     assert "the list of setups does not say so" in found.out
     assert call("records", "relist").code == 0
     assert call("verify").code == 0
+
+
+def test_how_a_setup_ended_is_said_in_the_readers_language(
+    call, rehearsed: Path, monkeypatch
+) -> None:
+    """A list in German has no English word at the end of each line."""
+    monkeypatch.setenv("SPINDLESIDE_LANGUAGE", "de")
+    assert ": fertig" in call("records").out
