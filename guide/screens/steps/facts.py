@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import TypeVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widget import Widget
@@ -56,6 +57,7 @@ class FactsForm(Form):
         super().__init__()
         self.questions, self.trouble = tuple(questions), trouble
         self.register, self.lent = Register(), Lent()
+        self.last_theirs = 0.0
 
     def compose(self) -> ComposeResult:
         """Rows to choose from, or a line to type on."""
@@ -94,6 +96,23 @@ class FactsForm(Form):
         told, asked = self.told(), self.asked()
         return next((each for each in asked if not each.value
                      and not told.get((each.name or "").removeprefix(MARK))), None)  # fmt: skip
+
+    def on_key(self, event: events.Key) -> None:
+        """A key that came to one of the lines was for that line."""
+        self.last_theirs = event.time
+
+    def key_came(self, key: str, at: float) -> None:
+        """A number chooses on a page of one question whose answer stood there from before.
+
+        With several it is not known which of them is meant, and that is said.
+        """
+        if not key.isdecimal() or at == self.last_theirs or self.first() is not None:
+            return
+        asked = self.asked()
+        if len(asked) == 1 and isinstance(asked[0], Choices):
+            asked[0].choose(int(key) - 1, onward=True)
+        else:
+            self.complain(say(N_("Every line has an answer. ↑ goes back to one to change it.")))
 
     def answered(self, name: str, value: str) -> None:
         """What is chosen fills in its answers; a name that is typed, those that are blank.
