@@ -30,7 +30,9 @@ def own_catalogue(language: str) -> Catalogue:
     if language == ENGLISH:
         return Catalogue()
     tags = (language, language.partition("-")[0])
-    return next(filter(lambda each: each.entries, map(_kept_in, map(own_catalogue_file, tags))), Catalogue())
+    return next(
+        filter(lambda each: each.entries, map(_kept_in, map(own_catalogue_file, tags))), Catalogue()
+    )
 
 
 @cache

@@ -34,8 +34,8 @@ def _without_unit(procedure: Procedure) -> Iterator[Problem]:
     unit = procedure.facts.get("unit")
     if unit and not set(unit.closed) <= UNITS:
         yield problem(
-            unit.place, N_("the fact unit may only be {values}"), "unit",
-            values=", ".join(sorted(UNITS)),
+            unit.place, N_("the fact {name} may only be {values}"), "unit",
+            name="unit", values=", ".join(sorted(UNITS)),
         )  # fmt: skip
     asked = {name for step in procedure.steps for name in step.ask}
     for step in _readings(procedure)[:1]:
