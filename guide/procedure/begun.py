@@ -22,7 +22,7 @@ TEXT = """\
 # It passes `spindleside check` as it stands. Put your own words and steps where a comment says so,
 # and check it again after every change: each finding stands behind its line, with the shortest way
 # to it. The words that it may be written in, with what each action needs, are listed by
-# `spindleside procedures words`; shapes and keys, for an editor, by `spindleside procedures schema`.
+# `spindleside procedures words`; keys and shapes, for an editor, by `procedures schema`.
 # Shipped ones to look at: `spindleside procedures show quick-centring` has readings, verdicts and
 # ways back, `backplate-fitting` has work under power.
 procedure: <<name as it is>>
@@ -43,8 +43,8 @@ rests-on:
   - >-
     The order of work: common practice, no source.
 # What is asked and recorded: text, choice, yes-no, length, mass, number, speed, torque, date.
-# Some are taken by their name (see `procedures words`): `nose` and `on-nose` say what the first look
-# is expected to find, and so what is checked; `unit` has to be asked where a dial is read.
+# Some are taken by their name (see `procedures words`): `nose` and `on-nose` say what the first
+# look is expected to find, and so what is checked; `unit` has to be asked where a dial is read.
 facts:
   lathe:
     ask: Which lathe is this?
@@ -62,7 +62,7 @@ facts:
   on-nose:
     ask: What is on the nose now?
     kind: choice
-    # Leave out what this job is not for, or end there: `go: [{if: on-nose=nothing, to: abandoned}]`.
+    # Not for this job? At the step: `go: [{if: on-nose=nothing, to: abandoned}]`
     of:
       nothing: nothing, the nose is bare
       this-plate: a plate alone
