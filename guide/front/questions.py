@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
@@ -11,8 +11,11 @@ from guide.present.tongue import language, say, written
 from guide.present.usual import USUAL, units
 from guide.present.visible import visible
 from guide.present.words import refused
-from guide.procedure.model import Fact
+from guide.procedure.model import Fact, Procedure
+from guide.walk.anew import told_last_round
 from guide.walk.answers import FIGURES, accepted
+from guide.walk.remembered import filled_in
+from guide.walk.state import State
 
 Option = tuple[str, str]
 """An answer's value and its words."""
@@ -36,6 +39,16 @@ class Question:
     """Units for a figure that is typed without one."""
     kind: str = ""
     """What sort of answer it is."""
+
+
+def at_this_step(fact: Fact, state: State, procedure: Procedure) -> Question:
+    """One fact as the present step asks it; a round later anew, with what was told last."""
+    if last := told_last_round(fact.name, state, procedure):
+        anew = question(fact)
+        words = visible(dict(options(fact)).get(last, given_as(fact.kind, last)))
+        told = say(N_("Told in the last round: {answer}. Answer for this one."), answer=words)
+        return replace(anew, help=f"{anew.help} {told}".strip())
+    return question(fact, filled_in(fact, state))
 
 
 def question(fact: Fact, given: str = "") -> Question:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from guide.front.looks import how_it_stands, looks_of, rule_under, seen_under
-from guide.front.questions import question, trouble
+from guide.front.questions import at_this_step, trouble
 from guide.present.gate_text import of_check, of_confirming
 from guide.present.questions import (
     before_safe,
@@ -23,7 +23,6 @@ from guide.walk.flow import looks
 from guide.walk.going_on import goes_on_to
 from guide.walk.making_safe import Wanted, wanted_to_safe
 from guide.walk.recording import checks_of
-from guide.walk.remembered import filled_in
 from guide.walk.state import MADE_SAFE, MAKING_SAFE, MAKING_SURE, PAUSED, State
 
 
@@ -75,7 +74,7 @@ def _facts(procedure: Procedure, step: Step, state: State) -> Form:
     """Every question, with what was answered before."""
     facts = [procedure.facts[name] for name in step.ask]
     return FactsForm(
-        [question(fact, filled_in(fact, state)) for fact in facts],
+        [at_this_step(fact, state, procedure) for fact in facts],
         lambda name, text: trouble(procedure.facts[name], text),
     )
 

@@ -34,6 +34,12 @@ def endless(procedure: Procedure) -> Iterator[Problem]:
         )
 
 
+def come_round(procedure: Procedure) -> frozenset[str]:
+    """The steps that a walk can come back to by going on."""
+    onward = {step.name: [way.to for way in exits(procedure, step)] for step in procedure.steps}
+    return frozenset(name for ring in _rings(onward) for name in ring)
+
+
 def _way_back(procedure: Procedure, ring: set[str]) -> tuple[Step, Place]:
     """The last step of a loop that is written to go back in it, and where that is written."""
     order = procedure.order

@@ -7,7 +7,7 @@ from functools import partial
 from guide.front.again import ASKED, support
 from guide.front.kept import answers_of, beside, chosen, named, offered, overdue, register_for
 from guide.front.lent import Lent
-from guide.front.questions import in_signs, question, trouble
+from guide.front.questions import at_this_step, in_signs, trouble
 from guide.linear.asking import line_of
 from guide.linear.sheet import Sheet
 from guide.linear.sitting import Sitting, now
@@ -15,7 +15,6 @@ from guide.linear.talk import Line
 from guide.plain import N_
 from guide.present.tongue import say
 from guide.procedure.model import Step
-from guide.walk.remembered import filled_in
 
 NONE = "none"
 
@@ -25,7 +24,7 @@ class Facts(Sheet):
 
     def __init__(self, at: Sitting, step: Step) -> None:
         facts = {name: at.setup.procedure.facts[name] for name in step.ask}
-        asked = [question(each, filled_in(each, at.state)) for each in facts.values()]
+        asked = [at_this_step(each, at.state, at.setup.procedure) for each in facts.values()]
         super().__init__(
             at.talk, [line_of(each, partial(trouble, facts[each.name])) for each in asked]
         )
