@@ -67,6 +67,10 @@ class Manner(NamedTuple):
     """What a look finds: what is expected, or the weakest that may be answered."""
 
 
+CORRECTS = Manner(decides="another-round", out=4, off_by=0.004)
+"""Goes round until nothing is left to be corrected."""
+
+
 def manners(step: str) -> Iterator[Manner]:
     """Every manner that may matter to where a walk goes from a step, the plainest first."""
     yield Manner()
@@ -137,21 +141,26 @@ def covered(procedure: Procedure) -> Covered:
             told.left -= went
             told.steps -= {place for each in went for place in each}
             told.walks += 1
-    for facts in spread([each for some in under.values() for each in some], MANY):
-        broken_off(procedure, facts, told)
+    several = spread([each for some in under.values() for each in some], MANY)
+    for manner, facts in product((Manner(), CORRECTS), several):
+        broken_off(procedure, facts, manner, told)
     return told
 
 
-def broken_off(procedure: Procedure, facts: Mapping[str, str], told: Covered) -> None:
+def broken_off(
+    procedure: Procedure, facts: Mapping[str, str], manner: Manner, told: Covered
+) -> None:
     """One walk, left at each of its steps and gone on with after each single change."""
     walk = driver.opened(Memory(), procedure)
-    while not walk.state.ended and told.steps:
+    for _ in range(MOST):
+        if walk.state.ended or not told.steps:
+            return
         if walk.step and value(walk.state.world, "power") not in ("unknown", "as-found"):
             for change in changes_here(walk):
                 other = driver.forked(walk)
                 told.steps -= {*after_a_change(other, facts, change)}
                 told.walks += 1
-        driver.do(walk, act(walk, facts, Manner()))
+        driver.do(walk, act(walk, facts, manner))
 
 
 def changes_here(walk: Setup) -> Iterator[dict[str, str]]:
