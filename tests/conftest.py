@@ -20,8 +20,8 @@ from guide.journal.event import Event
 MEMORY, ROOM = Path("/dev/shm"), 2**30
 """Where Linux keeps files in memory, and how many bytes have to be free there."""
 
-WORKERS = 3
-"""For how many the tests are dealt out; any other number runs them too."""
+WORKERS = int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "1"))
+"""For how many the tests are dealt out."""
 
 
 @pytest.hookimpl(trylast=True)

@@ -70,8 +70,6 @@ HEAD_EDGES = 2
 """Columns of the head beside its words."""
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
-ONE_FRAME = 1 / 60
-"""Seconds after which the present step has been painted and the rest of the page follows."""
 AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
 DRAWN = 0.1
@@ -184,10 +182,17 @@ class SetupSheet(Signing):
             self.form = form
             await self.query_one("#present").mount(form, before="#after")
             await self.query_one(ActionBar).offer(form.offers())
-            self._opened_anew()
+            self._focus_first(form)
+        self._opened_anew()
+
+    def _focus_first(self, form: Form) -> None:
+        """The focus where one types, or on the usual tile."""
+        first = form.first() or self.query_one(ActionBar).first
+        if first is not None:
+            first.focus(scroll_visible=False)
 
     def _begin(self) -> None:
-        """The rest of the page, the top of the present step in sight, the focus where one types.
+        """The rest of the page, and the top of the present step in sight.
 
         The present step is painted first: a hand that waits sees what to do next at once.
         """
@@ -196,9 +201,6 @@ class SetupSheet(Signing):
         self._write_round_it()
         if self.form.begun:
             return
-        first = self.form.first() or self.query_one(ActionBar).first
-        if first is not None:
-            first.focus(scroll_visible=False)
         self._to_present()
         put = self.query_one("#page").scroll_y
         self.set_timer(DRAWN, lambda: self._still_at(put))
@@ -321,7 +323,7 @@ class SetupSheet(Signing):
         self.query_one(CommandLine).offer(at_foot(self), RARE)
         self._tell_wrong()
         self.opened = events.Idle().time
-        self.set_timer(ONE_FRAME, self._begin)
+        self.call_after_refresh(self._begin)
 
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""

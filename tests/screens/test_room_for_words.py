@@ -77,6 +77,7 @@ def spoken(place: Path, tag: str, monkeypatch: pytest.MonkeyPatch) -> Iterator[N
     catalogue.cache_clear()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tag", [TAG, "de", "es"])
 @pytest.mark.parametrize("tour", tours.TOURS, ids=lambda each: each.__name__)
 async def test_whatever_is_said_is_read_to_its_end(

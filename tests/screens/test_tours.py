@@ -185,6 +185,7 @@ def way(opened, quick, tmp_path, small, pin, shop) -> Any:
     return tours.Way(opened, quick, tmp_path, small, pin, shop, tours.Taken())
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tour", tours.TOURS, ids=lambda each: each.__name__)
 async def test_whatever_is_shown_is_read_in_every_look_told_apart_without_and_still(
     way, tour

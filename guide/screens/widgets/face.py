@@ -35,8 +35,8 @@ class FaceView(Static):
     def __init__(self, picture: Face, noun: str, ahead: Iterable[float] = ()) -> None:
         super().__init__(markup=False)
         self.picture, self.noun = picture, noun
-        self.shown: Face | None = None
-        """The picture that stands on the screen."""
+        self.shown: tuple[Face, int] | None = None
+        """The picture that stands on the screen, and the columns that its words had."""
         self.ahead = [*ahead]
         """Places that will be turned to and are not drawn yet, in order."""
         self.least = 0
@@ -81,17 +81,19 @@ class FaceView(Static):
 
     def _draw(self) -> None:
         """The present picture if it is not shown yet, else the dots of one that comes next."""
-        if self.shown != self.picture:
-            self.shown = self.picture
-            self.update(self._shown(), layout=False)
+        width = self.content_size.width
+        if not width:
+            return
+        if self.shown != (self.picture, width):
+            self.shown = self.picture, width
+            self.update(self._shown(width), layout=False)
         elif self.ahead:
             bare(replace(self.picture, turned=self.ahead.pop(0)))
         if self.ahead:
             self._later()
 
-    def _shown(self) -> Content:
+    def _shown(self, width: int) -> Content:
         """The drawing, and its words on as many lines as they need."""
-        width = max(self.content_size.width, 1)
         words = [line for each in self._words() for line in Content.assemble(each).wrap(width)]
         lines = [*content(face(self.picture)).split("\n", allow_blank=True), *words]
         self.least = len(lines)
