@@ -70,6 +70,8 @@ HEAD_EDGES = 2
 """Columns of the head beside its words."""
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
+ONE_FRAME = 1 / 60
+"""Seconds after which the present step has been painted and the rest of the page follows."""
 AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
 DRAWN = 0.1
@@ -168,31 +170,20 @@ class SetupSheet(Signing):
         self.query_one("#more").set_class(below > 1, "below")
 
     async def open_place(self) -> None:
-        """Show the present place afresh: the form of the last one goes, a new one comes.
-
-        It is painted once, when all of it is there.
-        """
-        with self.app.batch_update():
-            self.complain_with("")
-            self._write()
-            form = form_for(self.setup.procedure, self.state)
-            if self.form is not None:
-                await self.form.remove()
-                let_go(self)
-            self.form = form
-            await self.query_one("#present").mount(form, before="#after")
-            await self.query_one(ActionBar).offer(form.offers())
-            self._focus_first(form)
+        """Show the present place afresh: the form of the last one goes, a new one comes."""
+        self.complain_with("")
+        self._write()
+        form = form_for(self.setup.procedure, self.state)
+        if self.form is not None:
+            await self.form.remove()
+            let_go(self)
+        self.form = form
+        await self.query_one("#present").mount(form, before="#after")
+        await self.query_one(ActionBar).offer(form.offers())
         self._opened_anew()
 
-    def _focus_first(self, form: Form) -> None:
-        """The focus where one types, or on the usual tile."""
-        first = form.first() or self.query_one(ActionBar).first
-        if first is not None:
-            first.focus(scroll_visible=False)
-
     def _begin(self) -> None:
-        """The rest of the page, and the top of the present step in sight.
+        """The rest of the page, the top of the present step in sight, the focus where one types.
 
         The present step is painted first: a hand that waits sees what to do next at once.
         """
@@ -201,6 +192,9 @@ class SetupSheet(Signing):
         self._write_round_it()
         if self.form.begun:
             return
+        first = self.form.first() or self.query_one(ActionBar).first
+        if first is not None:
+            first.focus(scroll_visible=False)
         self._to_present()
         put = self.query_one("#page").scroll_y
         self.set_timer(DRAWN, lambda: self._still_at(put))
@@ -323,7 +317,7 @@ class SetupSheet(Signing):
         self.query_one(CommandLine).offer(at_foot(self), RARE)
         self._tell_wrong()
         self.opened = events.Idle().time
-        self.call_after_refresh(self._begin)
+        self.set_timer(ONE_FRAME, self._begin)
 
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""
