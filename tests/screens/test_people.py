@@ -83,6 +83,20 @@ async def test_somebody_alone_signs_nothing(opened, quick, journal: Path, sound)
     assert (opening.key, opening.data["sign_on"]) == ("", "off")
 
 
+async def test_the_number_of_a_tile_is_nobodys_name(opened, each_way, journal: Path, sound) -> None:
+    """Typed on the line below the tiles by whoever went past them, it means that tile."""
+    async with opened(each_way, first_use=True) as at:
+        await at.pilot.pause()
+        await at.pick(await at.row("begin:chuck-removal"))
+        await at.until(FirstUse)
+        await at.fill(way="off", person="2")
+        await at.until(AskScreen)
+        await at.fill(person="1", lathe="Lathe 2")
+        await at.until(SetupSheet)
+    (opening,) = sound()
+    assert opening.person == "Person 1"
+
+
 async def test_every_page_of_an_unsigned_setup_says_so(opened, quick, small) -> None:
     """From the first page to the end, at 80 columns, and on its record afterwards."""
     async with opened(quick, procedure=small, typed_at="terminal") as at:

@@ -33,7 +33,7 @@ from guide.walk.proof import Onward, walks
 from guide.walk.recording import offered
 from guide.walk.setup import Setup
 from guide.walk.state import State
-from guide.walk.world import value, with_values
+from guide.walk.world import World, value, with_values
 from tests.walk import driver
 from tests.walk.memory import Memory
 
@@ -45,6 +45,8 @@ MANY = 12
 """Sets of facts that are broken off under."""
 FURTHER = 25
 """Acts behind a change that are looked at."""
+BREAKS = (("pause", "resume"), ("resume",))
+"""How a walk is broken off and gone on with: after a pause, or after the plug was pulled."""
 OFF = (0, 1, 2, 3, 99)
 """How many readings are off before one is true; with the last, all of them."""
 
@@ -65,10 +67,6 @@ class Manner(NamedTuple):
     """Whether a figure is known that may be unknown."""
     finds: str = "expected"
     """What a look finds: what is expected, or the weakest that may be answered."""
-
-
-CORRECTS = Manner(decides="another-round", out=4, off_by=0.004)
-"""Goes round until nothing is left to be corrected."""
 
 
 def manners(step: str) -> Iterator[Manner]:
@@ -142,9 +140,18 @@ def covered(procedure: Procedure) -> Covered:
             told.steps -= {place for each in went for place in each}
             told.walks += 1
     several = spread([each for some in under.values() for each in some], MANY)
-    for manner, facts in product((Manner(), CORRECTS), several):
+    for manner, facts in product(rounds(procedure), several):
         broken_off(procedure, facts, manner, told)
     return told
+
+
+def rounds(procedure: Procedure) -> Iterator[Manner]:
+    """Straight on, round until nothing is left, and round again from each verdict."""
+    yield Manner()
+    yield Manner(decides="another-round", out=4, off_by=0.004)
+    verdicts = (step.name for step in procedure.steps if step.kind == "verdict")
+    for at, decides in product(verdicts, ("another-round", "another-turn")):
+        yield Manner(at, decides)
 
 
 def broken_off(
@@ -152,19 +159,23 @@ def broken_off(
 ) -> None:
     """One walk, left at each of its steps and gone on with after each single change."""
     walk = driver.opened(Memory(), procedure)
-    for _ in range(MOST):
-        if walk.state.ended or not told.steps:
+    seen_before: set[tuple[str, World]] = set()
+    while not walk.state.ended and told.steps:
+        spot = walk.state.place, walk.state.world
+        if spot in seen_before:
             return
+        seen_before.add(spot)
         if walk.step and value(walk.state.world, "power") not in ("unknown", "as-found"):
-            for change in changes_here(walk):
+            for change, broken in product(changes_here(walk), BREAKS):
                 other = driver.forked(walk)
-                told.steps -= {*after_a_change(other, facts, change)}
+                told.steps -= {*after_a_change(other, facts, broken, change)}
                 told.walks += 1
         driver.do(walk, act(walk, facts, manner))
 
 
 def changes_here(walk: Setup) -> Iterator[dict[str, str]]:
-    """Every single thing that may be found other than it was left."""
+    """What was left, and every single thing that may be found otherwise."""
+    yield {}
     recorded = driver.as_recorded(walk.state)
     powered = with_values(walk.state.world, {"power": recorded["power"]})
     for name, was in recorded.items():
@@ -174,12 +185,12 @@ def changes_here(walk: Setup) -> Iterator[dict[str, str]]:
 
 
 def after_a_change(
-    walk: Setup, facts: Mapping[str, str], change: Mapping[str, str]
+    walk: Setup, facts: Mapping[str, str], broken: Sequence[str], change: Mapping[str, str]
 ) -> Iterator[str]:
     """The steps come to from a break on, as far as what the change brings."""
     with suppress(Refusal):
-        driver.do(walk, ("pause", {}))
-        driver.do(walk, ("resume", {}))
+        for trigger in broken:
+            driver.do(walk, (trigger, {}))
         driver.do(walk, ("record", {"seen": driver.as_recorded(walk.state, **change)}))
         for _ in range(FURTHER):
             yield walk.state.place

@@ -24,6 +24,8 @@ from guide.screens.widgets.steady import SteadyLine
 UNKNOWN = "unknown"
 NOT_KNOWN = "."
 """What stands for that on a numeric keypad."""
+OF_PEOPLE = ("person", "name")
+"""Lines for somebody's name: the number of a tile, typed there, means that tile and is no name."""
 COMMANDS = {"*": "screen.star", "/": "app.focus_previous"}
 """Signs that begin no answer: on a blank line they are keys."""
 
@@ -194,7 +196,10 @@ class Field(Vertical):
     @property
     def value(self) -> str:
         """What is typed, without gaps around it; what is hidden is taken as it is."""
-        return self.entry.value if self.hidden else self.entry.value.strip()
+        if self.hidden:
+            return self.entry.value
+        told = self.entry.value.strip()
+        return self._meant(told) or told
 
     def beside(self, name: str) -> BesideLine | None:
         """A row of tiles of this line."""
@@ -222,10 +227,17 @@ class Field(Vertical):
         told = event.value if self.hidden else event.value.strip()
         if told == NOT_KNOWN and self.may_be_unknown:
             self._answer(UNKNOWN)
+        elif meant := self._meant(told):
+            self._answer(meant)
         elif (units := self.beside(UNITS)) and is_bare(told):
             self._to(units)
         else:
             self.post_message(Chosen(self.name or "", "" if self.hidden else told, True))
+
+    def _meant(self, told: str) -> str:
+        """The name on the tile whose number was typed; blank where that is none."""
+        number = int(told) if told.isdecimal() and self.name in OF_PEOPLE else 0
+        return self.usual[number - 1] if 0 < number <= len(self.usual) else ""
 
     @on(Input.Changed)
     def _typing(self) -> None:
