@@ -9,7 +9,10 @@ from guide.plain import N_
 from guide.walk.answers import KIND
 
 USUAL: dict[str, tuple[str, ...]] = {
-    "chuck": (N_("the only adjustable chuck of this lathe"),),
+    "chuck": (
+        N_("the only adjustable chuck of this lathe"),
+        N_("the only three-jaw chuck of this lathe"),
+    ),
     "bolt-thread": ("M8", "M10", "M12", "3/8-16", "1/2-13"),
     "bolt-class": ("8.8", "10.9", "12.9", "grade 5", "grade 8"),
     "bolt-reach": (N_("from the front, through the body"), N_("from behind, through the plate")),
@@ -21,6 +24,58 @@ USUAL: dict[str, tuple[str, ...]] = {
         N_("no marks found"),
     ),
     "work": (N_("a bar"), N_("a workpiece")),
+    "overhang": (
+        N_("less than three times its thickness"),
+        N_("three times its thickness or more"),
+    ),
+    "for-chuck": (
+        N_("the only adjustable chuck of this lathe"),
+        N_("the only three-jaw chuck of this lathe"),
+    ),
+    "clearance-from": (
+        N_("the maker's sheet"),
+        N_("the shop's own rule"),
+        N_("common practice"),
+    ),
+    "limits-from": (
+        N_("the maker's sheet"),
+        N_("the last record"),
+        N_("the shop's own rule"),
+        N_("not known"),
+    ),
+    "lever-force": (
+        N_("by hand on a bar, firmly, without body weight"),
+        N_("by a spring balance, the maker's force"),
+    ),
+    "bar-number": (N_("it has no number"),),
+    "told-whom": (
+        N_("the supervisor, in person"),
+        N_("who answers for the lathe, in person"),
+    ),
+    "jaw-set": (
+        N_("the same set, put back"),
+        N_("outside jaws out, inside jaws in"),
+        N_("inside jaws out, outside jaws in"),
+    ),
+    "pinion": (N_("a dot or a number beside it"), N_("none is marked")),
+    "projection": (
+        N_("the mark on the jaw may not pass the rim"),
+        N_("not known, no jaw passes the rim"),
+    ),
+    "grease": (
+        N_("the maker's, by the manual"),
+        N_("the shop's own, the maker's is not known"),
+    ),
+    "wear": (N_("none was seen"),),
+    "findings": (
+        N_("nothing"),
+        N_("jaws worn at the front"),
+        N_("dirt or a chip behind a jaw"),
+    ),
+    **dict.fromkeys(
+        ("crash-notes", "plate-notes", "spindle-notes", "tail-notes"),
+        (N_("nothing besides what is recorded"),),
+    ),
 }
 """Answers to facts by the fact's name."""
 STOPPED = (

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from guide.present.usual import USUAL
 from guide.procedure.shelf import find, shipped_files
+
+BY_DIGITS = {"lathe", "nose-size"}
+"""What stands there from the opening, and a size that is stamped in digits and has to be read."""
 
 
 @pytest.mark.parametrize("name", [path.stem for path in shipped_files()])
@@ -18,3 +22,17 @@ def test_every_step_says_why_and_what_good_and_wrong_look_like_and_fits(name: st
         assert len(step.brief) <= 110, step.name
         assert len(step.full) > len(step.brief), step.name
         assert "as applicable" not in step.full, step.name
+
+
+@pytest.mark.parametrize("name", [path.stem for path in shipped_files()])
+def test_no_question_has_to_be_answered_in_words(name: str) -> None:
+    """Whoever has a numeric keypad alone finds a tile, a usual answer, or “not known here”."""
+    procedure = find(name)
+    typed = {
+        each
+        for step in procedure.steps
+        for each in step.ask
+        if procedure.facts[each].kind == "text" and not procedure.facts[each].may_be_unknown
+    }
+    without = {each for each in typed - USUAL.keys() if not procedure.facts[each].usual}
+    assert without <= BY_DIGITS
