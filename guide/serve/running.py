@@ -8,6 +8,7 @@ import os
 import sys
 from asyncio.subprocess import PIPE, Process
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 
 from guide.screens.served import AT_SETUP
 from guide.serve.handing_over import Handover
@@ -95,8 +96,16 @@ class Running:
         except (*CUT_SHORT, ConnectionError, ValueError):
             pass
         finally:
-            self.kill()
-            await self._process.wait()
+            await self._gone()
+
+    async def _gone(self) -> None:
+        """Until it has ended: one that said it closes has time to, any other has none."""
+        if self._closed:
+            with suppress(TimeoutError):
+                async with asyncio.timeout(PATIENCE):
+                    await self._process.wait()
+        self.kill()
+        await self._process.wait()
 
     async def _packet(self, stdout: asyncio.StreamReader) -> None:
         head = await stdout.readexactly(5)

@@ -47,6 +47,8 @@ FURTHER = 25
 """Acts behind a change that are looked at."""
 BREAKS = (("pause", "resume"), ("resume",))
 """How a walk is broken off and gone on with: after a pause, or after the plug was pulled."""
+WHO = ({}, {"dressed": "for-turning", "bystanders": "clear"})
+"""Who comes back: somebody in what they came in with people about, or dressed as they went."""
 OFF = (0, 1, 2, 3, 99)
 """How many readings are off before one is true; with the last, all of them."""
 
@@ -148,6 +150,7 @@ def covered(procedure: Procedure) -> Covered:
 def rounds(procedure: Procedure) -> Iterator[Manner]:
     """Straight on, round until nothing is left, and round again from each verdict."""
     yield Manner()
+    yield Manner(decides="another-round")
     yield Manner(decides="another-round", out=4, off_by=0.004)
     verdicts = (step.name for step in procedure.steps if step.kind == "verdict")
     for at, decides in product(verdicts, ("another-round", "another-turn")):
@@ -166,9 +169,9 @@ def broken_off(
             return
         seen_before.add(spot)
         if walk.step and value(walk.state.world, "power") not in ("unknown", "as-found"):
-            for change, broken in product(changes_here(walk), BREAKS):
+            for change, broken, who in product(changes_here(walk), BREAKS, WHO):
                 other = driver.forked(walk)
-                told.steps -= {*after_a_change(other, facts, broken, change)}
+                told.steps -= {*after_a_change(other, facts, broken, {**who, **change})}
                 told.walks += 1
         driver.do(walk, act(walk, facts, manner))
 
