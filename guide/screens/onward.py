@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Protocol
 
+from textual.errors import NoWidget
 from textual.screen import Screen
 from textual.widget import Widget
 
@@ -33,5 +34,8 @@ def move(screen: Screen[Any], turns: Turns, way: int) -> None:
 
 
 def in_sight(screen: Screen[Any], widget: Widget) -> bool:
-    """Whether any of a widget is drawn."""
-    return screen.find_widget(widget).visible_region.height > 0
+    """Whether any of a widget is drawn; of one whose page is going nothing is."""
+    try:
+        return screen.find_widget(widget).visible_region.height > 0
+    except NoWidget:
+        return False

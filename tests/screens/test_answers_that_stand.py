@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.widgets import Static
 
+from guide.screens.onward import in_sight
 from guide.screens.steps.facts import FactsForm
 from guide.screens.widgets.bar import ActionBar
 
@@ -77,3 +79,10 @@ async def test_with_several_answers_it_is_said_how_to_change_one(opened, quick, 
         await at.pilot.pause()
         assert at.form.told()["rule"] == "guarded"
         assert "Every line" not in at.text("#complaint")
+
+
+async def test_of_a_widget_whose_page_is_going_nothing_is_in_sight(opened, quick, page) -> None:
+    """A key that comes just then turns the page, and ends nothing."""
+    async with opened(quick, procedure=page("bore")) as at:
+        await at.named()
+        assert not in_sight(at.app.screen, Static("gone"))
