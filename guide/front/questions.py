@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 
 from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
+from guide.present.recorded import NOT_KNOWN, of_each
 from guide.present.tongue import language, say, written
 from guide.present.usual import USUAL, units
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.procedure.model import Fact, Procedure
 from guide.walk.anew import told_last_round
-from guide.walk.answers import FIGURES, accepted
+from guide.walk.answers import FIGURES, UNKNOWN_ANSWER, accepted
 from guide.walk.remembered import filled_in
 from guide.walk.state import State
 
@@ -61,7 +62,7 @@ def question(fact: Fact, given: str = "") -> Question:
         fact.may_be_unknown and not fact.closed,
         given_as(fact.kind, given),
         tuple(say(each) for each in USUAL.get(fact.name, ())),
-        units(fact.kind),
+        tuple(map(say, units(fact.kind))),
         fact.kind,
     )
 
@@ -81,11 +82,9 @@ def options(fact: Fact) -> tuple[Option, ...]:
     """The answers of a closed fact in words, and `unknown` where it is allowed."""
     if not fact.closed:
         return ()
-    yes_no = {"yes": say(N_("yes")), "no": say(N_("no"))}
-    words = {each: written(fact.of.get(each, "")) or yes_no.get(each, each) for each in fact.closed}
-    told = [(each, visible(said)) for each, said in words.items()]
-    if fact.may_be_unknown and "unknown" not in fact.closed:
-        told.append(("unknown", say(N_("not known here"))))
+    told = [(each, visible(said)) for each, said in of_each(fact, language()).items()]
+    if fact.may_be_unknown and UNKNOWN_ANSWER not in fact.closed:
+        told.append((UNKNOWN_ANSWER, say(NOT_KNOWN)))
     return tuple(told)
 
 

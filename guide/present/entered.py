@@ -25,7 +25,7 @@ from guide.present.words import recorded, say, written
 from guide.procedure.model import Procedure, Step
 from guide.procedure.vocabulary import TRIGGER
 from guide.shop.tightening import stages
-from guide.walk.answers import number
+from guide.walk.answers import UNKNOWN_ANSWER, number
 from guide.walk.flow import looks
 from guide.walk.recording import checks_of
 from guide.walk.sent_by import counted
@@ -160,10 +160,12 @@ def _tightening(each: Seen, procedure: Procedure, language: str) -> tuple[str, s
     """Torque as given, its source, the order, and whether a wrench showed it."""
     data, kind = each.entry.data, each.step.tighten if each.step else ""
     parts = [say(TIGHTENING[kind], language)]
-    if data.get("torque"):
-        parts.append(in_sign(str(data["torque"]), language))
-    if data.get("source"):
-        parts.append(say(N_("from {source}"), language, source=recorded(data["source"], language)))
+    if torque := data.get("torque"):
+        no_torque = say(N_("torque not known"), language)
+        parts.append(no_torque if torque == UNKNOWN_ANSWER else in_sign(str(torque), language))
+    if source := data.get("source"):
+        told = N_("source not known") if source == UNKNOWN_ANSWER else N_("from {source}")
+        parts.append(say(told, language, source=recorded(source, language)))
     if kind == "torque" and (bolts := number(each.before.facts.get("bolt-count", ""))):
         parts += pattern(int(bolts), language)
     if data.get("check_pass") == "yes":

@@ -17,7 +17,7 @@ PER_KSI = 6.894757293168361
 
 LENGTHS = MappingProxyType({"mm": "mm", "in": "in", "thou": "thou", "um": "um", "µm": "um"})
 MASSES = MappingProxyType({"kg": "kg", "lb": "lb", "lbs": "lb"})
-SPEEDS = MappingProxyType({"rpm": 1.0, "rev/min": 1.0, "r/min": 1.0})
+SPEEDS = MappingProxyType({"rpm": 1.0, "rev/min": 1.0, "r/min": 1.0, "u/min": 1.0})
 CUTTING = MappingProxyType({"m/min": 1.0, "ft/min": PER_FT, "sfm": PER_FT, "fpm": PER_FT})
 STRESSES = MappingProxyType({"mpa": 1.0, "n/mm2": 1.0, "ksi": PER_KSI, "psi": PER_KSI / 1000})
 TORQUES = MappingProxyType(

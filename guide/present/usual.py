@@ -122,7 +122,7 @@ LATHES = (N_("Lathe 1"), N_("Lathe 2"))
 UNITS: dict[str, tuple[str, ...]] = {
     "length": ("in", "mm"),
     "mass": ("lb", "kg"),
-    "speed": ("rpm",),
+    "speed": (N_("rpm"),),
     "torque": ("ft-lb", "N·m"),
 }
 """The units that are picked, by the kind of an answer; others can be typed."""

@@ -11,11 +11,12 @@ from guide.present.entered import marks
 from guide.present.labels import NOT_SIGNED, PLACE
 from guide.present.nouns import centres_work, in_jaws
 from guide.present.questions import answers_to, asks
-from guide.present.recorded import in_full
+from guide.present.recorded import answered, in_full
 from guide.present.seen import Seen
 from guide.present.sheet import Line, line, seen
 from guide.present.visible import visible
 from guide.present.words import say, written
+from guide.procedure.model import Fact
 from guide.records.evidence import faults
 from guide.records.of_dials import counted, dials_of
 from guide.records.of_people import deviations_of, signatures_of, workers_of
@@ -87,9 +88,9 @@ def record_of(walk: Setup, store: Store, language: str = "en") -> Record:
         answers=tuple(_answers(walk, met, language)),
         results=tuple(results_of(met, language)),
         rules=rules_of(met, language),
-        body_runout=visible(state.facts.get("body-runout", "")),
+        body_runout=_as_answered("body-runout", walk, language),
         ran_slowly=any("run slow" in each.entry.data.get("did", ()) for each in met),
-        recheck=visible(state.facts.get("recheck-date", "")),
+        recheck=_as_answered("recheck-date", walk, language),
         one_grip=centres_work(state),
         voids=tuple(say(each, language) for each in voids_of(state)),
         fallen=say(does_not_stand(state), language),
@@ -184,13 +185,21 @@ def _answers(walk: Setup, met: Sequence[Seen], language: str) -> Iterator[Answer
         fact = walk.procedure.facts.get(name)
         words = in_full(fact, answer, language)
         ask = written(fact.ask, language) if fact else name
-        yield Answer(visible(name), visible(ask), visible(words), visible(_before(name, met)))
+        yield Answer(
+            visible(name), visible(ask), visible(words), visible(_before(fact, name, met, language))
+        )
 
 
-def _before(name: str, met: Sequence[Seen]) -> str:
+def _as_answered(name: str, walk: Setup, language: str) -> str:
+    """One answer as a line has it; blank where it was not asked."""
+    answer = walk.state.facts.get(name, "")
+    return visible(answered(walk.procedure.facts.get(name), answer, language)) if answer else ""
+
+
+def _before(fact: Fact | None, name: str, met: Sequence[Seen], language: str) -> str:
     """The answers that were given before the one that stands."""
     old = [
-        str(each.entry.data.get("old"))
+        answered(fact, each.entry.data.get("old"), language)
         for each in met
         if each.entry.kind == "correct" and each.entry.data.get("fact") == name
     ]

@@ -17,7 +17,7 @@ SPELLINGS: dict[str, dict[str, str]] = {
         "tenth": "tenth", "tenths": "tenth", "um": "um", "µm": "um",
     },
     "mass": {"kg": "kg", "lb": "lb", "lbs": "lb"},
-    "speed": {"rpm": "rev/min", "rev/min": "rev/min", "r/min": "rev/min"},
+    "speed": {"rpm": "rev/min", "rev/min": "rev/min", "r/min": "rev/min", "U/min": "rev/min"},
     "torque": {
         "N·m": "N·m", "Nm": "N·m", "N.m": "N·m", "ft-lb": "lbf·ft", "lbf·ft": "lbf·ft",
         "ft·lb": "lbf·ft", "lb-ft": "lbf·ft",

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 from guide.plain import N_
 from guide.present.questions import ANSWERS, ASKS
+from guide.present.recorded import of_each
 from guide.present.words import say, written
-from guide.present.written.spoken import answers
 from guide.procedure.condition import Condition, Term
 from guide.procedure.model import Fact
 from guide.walk.branch_tests import MEANS
@@ -35,7 +35,7 @@ def _term(term: Term, facts: Mapping[str, Fact], language: str) -> str:
 def _words(name: str, facts: Mapping[str, Fact], language: str) -> tuple[str, dict[str, str]]:
     """How a fact, a variable of the machine or a branch test is asked, and its answers."""
     if name in facts:
-        return written(facts[name].ask, language), answers(facts[name], language)
+        return written(facts[name].ask, language), of_each(facts[name], language)
     if name in ASKS:
         return (
             say(ASKS[name], language),

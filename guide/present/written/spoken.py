@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from guide.plain import N_
-from guide.present.words import reviewed, say, written
+from guide.present.recorded import of_each
+from guide.present.words import reviewed, written
 from guide.procedure.model import Caution, Check, Fact
-
-YES_NO = {"yes": N_("yes"), "no": N_("no")}
 
 
 def check(one: Check, language: str) -> str:
@@ -22,15 +20,8 @@ def caution(one: Caution, language: str) -> str:
     return f"{written(one.hazard, language)} {written(one.action, language)}"
 
 
-def answers(fact: Fact, language: str) -> dict[str, str]:
-    """The answers that there are, in words; nothing for an open question."""
-    if fact.kind == "yes-no":
-        return {each: say(words, language) for each, words in YES_NO.items()}
-    return {each: written(words, language) for each, words in fact.of.items()}
-
-
 def question(fact: Fact, language: str) -> str:
     """A question with its answers."""
-    told = " / ".join(answers(fact, language).values())
+    told = " / ".join(of_each(fact, language).values())
     asked = written(fact.ask, language)
     return f"{asked} ({told})" if told else asked
