@@ -29,7 +29,7 @@ def answered(fact: Fact | None, answer: object, language: str) -> str:
         return written(text, language, fact.name)
     if words := of_each(fact, language).get(text):
         return words
-    if text == UNKNOWN_ANSWER and fact.may_be_unknown:
+    if text == UNKNOWN_ANSWER:
         return say(NOT_KNOWN, language)
     if fact.kind in FIGURES:
         return in_unit(fact.kind, in_sign(text, language), language)

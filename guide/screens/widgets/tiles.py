@@ -44,17 +44,18 @@ def tiled(tiles: Sequence[Tile], width: int) -> Iterator[list[Piece]]:
 
 
 def _columns(tiles: Sequence[Tile], width: int) -> int:
-    """As many side by side as leave each at most two lines of words."""
+    """As many side by side as leave each at most two lines of whole words."""
     for columns in range(min(len(tiles), MOST), 1, -1):
         across = _room(columns, width)
-        if across >= NARROWEST and all(_fits(_lines(each, across), across) for each in tiles):
+        if across >= NARROWEST and all(_fits(each, across) for each in tiles):
             return columns
     return 1
 
 
-def _fits(lines: list[str], across: int) -> bool:
-    """Whether words stand on a tile of so many columns, on two lines at most."""
-    return len(lines) < LEAST and all(cell_len(each) <= across - 2 * EDGE for each in lines)
+def _fits(tile: Tile, across: int) -> bool:
+    """Whether words stand on a tile of so many columns, on two lines at most and none broken."""
+    longest = max(map(cell_len, tile.words.split()), default=0)
+    return longest <= across - 2 * EDGE - INDENT and len(_lines(tile, across)) < LEAST
 
 
 def _room(columns: int, width: int) -> int:

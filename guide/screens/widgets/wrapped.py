@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from rich.cells import cell_len, chop_cells
 
 LEAST = 8
@@ -14,15 +12,15 @@ def wrapped(text: str, width: int, indent: str = "") -> list[str]:
     """The lines of a text, those after the first behind an indent; none for a blank text."""
     width = max(width, LEAST + len(indent))
     lines: list[str] = []
-    for word in _words(text, width - len(indent)):
+    for word in text.split():
         if lines and cell_len(lines[-1]) + 1 + cell_len(word) <= width:
             lines[-1] += f" {word}"
         else:
-            lines.append(f"{indent}{word}" if lines else word)
+            behind = indent if lines else ""
+            lines += (f"{behind}{each}" for each in _pieces(word, width - len(behind)))
     return lines
 
 
-def _words(text: str, width: int) -> Iterator[str]:
-    """Every word; one that is wider than a line in pieces."""
-    for word in text.split():
-        yield from chop_cells(word, width) if cell_len(word) > width else (word,)
+def _pieces(word: str, width: int) -> list[str]:
+    """A word; one that is wider than a line in pieces."""
+    return chop_cells(word, width) if cell_len(word) > width else [word]
