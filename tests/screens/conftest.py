@@ -509,8 +509,8 @@ class Hands(ABC):
 
     def recorded(self, row: Choices) -> str:
         """What the row says was recorded last, blank where nothing was."""
-        told = [value for value, words in row.options if row.note.endswith(f": {words}")]
-        return next(iter(told), "")
+        told = [(len(words), value) for value, words in row.options if f": {words}" in row.note]
+        return max(told, default=(0, ""))[1]
 
     async def turn(self, form: TurnForm) -> None:
         """The same dial at every position, but for a little at the first three."""
