@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from guide.equipment.belongs import LATHE
@@ -16,7 +17,7 @@ from guide.plain import N_, Refusal
 from guide.present.labels import MODE, PLACE
 from guide.present.tongue import say, written
 from guide.present.visible import visible
-from guide.procedure.shelf import files, find
+from guide.procedure.shelf import files, find, title_of
 from guide.settings import Settings
 
 
@@ -52,6 +53,8 @@ class Glance:
     ended: tuple[Summary, ...] = ()
     due: tuple[Row, ...] = ()
     """What is to be looked at again."""
+    titles: Mapping[str, str] = field(default_factory=dict)
+    """Of each procedure that one of them was opened with its title, by the digest of its text."""
     amiss: str = ""
     """What is wrong with the list that all this should have been read from."""
 
@@ -66,8 +69,25 @@ def glance(settings: Settings) -> Glance:
     from guide.front.due import due
 
     with _to_read(settings) as store:
-        told = store.open_setups(), store.ended_setups(SHOWN), tuple(due(store))
-        return Glance(*told, "" if store.list_was_sound() else say(AMISS))
+        still_open, ended = store.open_setups(), store.ended_setups(SHOWN)
+        titles = _titles(store, (*still_open, *ended))
+        again = tuple(due(store))
+        amiss = "" if store.list_was_sound() else say(AMISS)
+        return Glance(still_open, ended, again, titles, amiss)
+
+
+def _titles(store: Store, listed: Iterable[Summary]) -> dict[str, str]:
+    """The title of each text that setups were opened with; none of one that is lost or spoilt."""
+    titles = {}
+    for name in {_text_of(each) for each in listed}:
+        with suppress(Refusal):
+            titles[name] = title_of(store.text(name))
+    return titles
+
+
+def _text_of(each: Summary) -> str:
+    """The digest of the text that a setup was opened with."""
+    return str(each.opening.get("procedure_text", ""))
 
 
 def _to_read(settings: Settings) -> Store:
@@ -86,14 +106,14 @@ def sections(told: Glance, begin: list[Row]) -> Iterator[Section]:
         yield N_("To look at again"), "", list(told.due)
     first = Row("first:", say(FIRST))
     if running:
-        yield N_("Go on with an open setup"), "", [_open(each) for each in running]
+        yield N_("Go on with an open setup"), "", [_open(each, told) for each in running]
     yield N_("Begin at the lathe"), "", begin
     if first_is_told(told):
         yield N_("New here?"), "", [first]
     beside = [Row(name, say(words)) for name, words in BESIDE.items()]
     yield N_("Beside the lathe"), "", beside if first_is_told(told) else [*beside, first]
     nothing = N_("No record yet: a setup that ends stands here.")
-    yield N_("Read a record"), nothing, [_record(each) for each in told.ended]
+    yield N_("Read a record"), nothing, [_record(each, told) for each in told.ended]
 
 
 def first_is_told(told: Glance) -> bool:
@@ -126,25 +146,26 @@ def behind(tile: str) -> Section:
     return N_("The shop"), LAST_LONG, [Row(name, say(words)) for name, words in SHOP.items()]
 
 
-def _open(each: Summary) -> Row:
+def _open(each: Summary, told: Glance) -> Row:
     """An open setup."""
-    words = say(N_("{lathe} · {procedure} · last {person}, {at}"), **_told(each))
+    words = say(N_("{lathe} · {procedure} · last {person}, {at}"), **_told(each, told))
     return Row(f"resume:{each.setup}", f"{words}{_mode(each)}")
 
 
-def _record(each: Summary) -> Row:
+def _record(each: Summary, told: Glance) -> Row:
     """An ended one."""
     ended = say(PLACE.get(str(each.closing.get("ends")), ""))
-    words = say(N_("{lathe} · {procedure} · {person}, {at}"), **_told(each))
+    words = say(N_("{lathe} · {procedure} · {person}, {at}"), **_told(each, told))
     return Row(f"record:{each.setup}", f"{words} · {ended}{_mode(each)}")
 
 
-def _told(each: Summary) -> dict[str, str]:
-    """Lathe, procedure, person and day of a setup."""
+def _told(each: Summary, told: Glance) -> dict[str, str]:
+    """Lathe, procedure by its title, person and day of a setup."""
+    title = written(told.titles.get(_text_of(each), ""))
     facts = each.opening.get("facts", {})
     return {
         "lathe": visible(facts.get("lathe", "")),
-        "procedure": visible(each.opening.get("procedure", "")),
+        "procedure": visible(title or each.opening.get("procedure", "")),
         "person": visible(each.last_by),
         "at": each.last_at[:16].replace("T", " "),
     }

@@ -102,7 +102,7 @@ def _opened(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
     value = say(
         N_("{procedure}, revision {revision}; lathe {lathe}"),
         language,
-        procedure=data.get("procedure", ""),
+        procedure=written(procedure.title, language),
         revision=data.get("revision", ""),
         lathe=lathe,
     )

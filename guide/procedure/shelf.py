@@ -8,6 +8,7 @@ from guide.plain import N_, BadInput
 from guide.procedure.load import load
 from guide.procedure.model import Procedure
 from guide.procedure.parts import WRITTEN_IN, purpose_of
+from guide.procedure.text import word_at_top
 from guide.settings import own_procedures, shipped
 
 
@@ -39,6 +40,11 @@ def parts() -> dict[str, str]:
 def is_shipped(name: str) -> bool:
     """Whether a name is that of a shipped procedure, and no file's path."""
     return name in {path.stem for path in shipped_files()}
+
+
+def title_of(text: str) -> str:
+    """The title of a procedure by its text, however old; blank where the text has none."""
+    return word_at_top(text, "title")
 
 
 def find(name: str) -> Procedure:

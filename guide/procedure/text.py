@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any, NoReturn
 
 from guide.plain import N_
@@ -54,6 +55,24 @@ def parse(text: str, file: str) -> Node:
         why = str(error).splitlines()[0]
         _refuse(file, Place(1, 1), N_("not YAML: {why}"), why=why)
     return tree
+
+
+def word_at_top(text: str, key: str) -> str:
+    """The scalar under a key of the outermost mapping, read no further; blank where it is none."""
+    import yaml
+
+    loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+    try:
+        events = yaml.parse(text, Loader=loader)
+        if not any(isinstance(each, yaml.MappingStartEvent) for each in islice(events, 3)):
+            return ""
+        while isinstance(event := next(events), yaml.ScalarEvent):
+            value = _node(events, next(events), "", 1).value
+            if event.value == key:
+                return value if isinstance(value, str) else ""
+    except (yaml.YAMLError, Unusable):
+        pass
+    return ""
 
 
 def _node(events: Iterator[Any], event: Any, file: str, depth: int) -> Node:

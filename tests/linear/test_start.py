@@ -34,7 +34,7 @@ def test_a_record_is_read_out_line_by_line_and_what_is_due_is_said(home, termina
     told = at.prompt()
     assert "Begin at the lathe:" in told
     assert re.search(r"^To look at again:\nChuck 7.*: due 2026-01-31. Read it again.$", told, re.M)
-    number = re.search(r"^(\d+): .*chuck-recheck.*finished", told, re.M)
+    number = re.search(r"^(\d+): .* · Recheck a chuck that is on the nose · .*finished", told, re.M)
     assert number, told
     told = at.send(number[1])
     assert "Summary:" in told
@@ -58,7 +58,7 @@ def test_a_setup_that_is_left_stands_in_the_list_and_goes_on_from_there(home, te
     at.send(leave[1])
     told = at.send("1")
     assert "Recorded: Paused: a break" in told
-    assert re.search(r"^1: Lathe 1 · chuck-removal · last Person 1", told, re.M)
+    assert re.search(r"^1: Lathe 1 · Take a chuck or a plate off [^·]+ · last Person 1", told, re.M)
     assert "Who goes on with it?" in at.send("1")
     assert "Step 1 of about" in at.send("1")
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guide.procedure.problem import Place, Problem, Unusable
-from guide.procedure.text import DEEPEST, LONGEST, Node, parse
+from guide.procedure.text import DEEPEST, LONGEST, Node, parse, word_at_top
 
 YAMLISH = st.text(alphabet="ab01:-?,[]{}#&*!|>'\"%@`~<=\\ \t\n\r", max_size=60)
 """Text made mostly of the signs that mean something in YAML."""
@@ -211,3 +211,24 @@ def complaints(text: str) -> tuple[Problem, ...]:
 def test_any_text_is_read_or_refused_and_never_breaks(text: str) -> None:
     """Whatever stands in a file, the only complaint is `Unusable`, and it names a place."""
     assert all(each.place.line >= 1 and each.place.column >= 1 for each in complaints(text))
+
+
+def test_a_word_at_the_top_is_read_before_the_rest_of_the_text() -> None:
+    """Behind other keys, and before what would be refused; of a deeper key nothing."""
+    assert word_at_top("procedure: x\nfacts: {title: no}\ntitle: Some work\nrest: [", "title") == (
+        "Some work"
+    )
+
+
+@pytest.mark.parametrize(
+    "text", ["", "- title", "title: [a]", "other: a", "title: 'a", "title: &a b"]
+)
+def test_a_text_without_that_word_gives_a_blank(text: str) -> None:
+    """Nothing is refused: the text was read as a whole when it was used."""
+    assert word_at_top(text, "title") == ""
+
+
+@given(YAMLISH)
+def test_looking_for_a_word_never_fails(text: str) -> None:
+    """Whatever the text is."""
+    assert isinstance(word_at_top(text, "a"), str)

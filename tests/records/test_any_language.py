@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from guide.journal.store import Store
-from guide.present.words import catalogue
+from guide.present.words import catalogue, written
 from guide.procedure.shelf import find
 from guide.records.of_setup import record_of
 from guide.records.record import Record
@@ -83,3 +83,18 @@ def held(data: Any) -> Iterator[str]:
     elif isinstance(data, Sequence):
         for each in data:
             yield from held(each)
+
+
+def test_the_opening_names_the_procedure_by_its_title_in_the_readers_language(
+    tmp_path: Path,
+) -> None:
+    """With its revision, and not by the name of its file."""
+    answers = read_answers(ANSWERS / "chuck-removal-inch.yaml")
+    procedure = find(answers.procedure)
+    with Store(tmp_path / "journal.sqlite3") as store:
+        walk = rehearse(procedure, answers, store, "walk")
+        for language in ("en", "de"):
+            opened = record_of(walk, store, language).lines[0].value
+            assert opened.startswith(f"{written(procedure.title, language)}, ")
+            assert procedure.revision in opened
+            assert procedure.name not in opened

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import asyncio
+from dataclasses import replace
 
 from textual.app import App, ComposeResult
+from textual.geometry import Region
 
-from guide.procedure.shelf import shipped_files
+from guide.present.words import written
+from guide.procedure.shelf import find, shipped_files
 from guide.screens.record import RecordScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.task import TaskForm
@@ -143,6 +146,32 @@ async def test_going_on_with_a_killed_setup_asks_who_and_goes_on(opened, mouse) 
         await again.settle()
         assert "Resumed" in again.text("#done")
         assert not isinstance(again.form, TaskForm)
+
+
+async def test_an_open_setup_is_named_by_the_title_of_its_procedure_in_the_readers_language(
+    opened, quick
+) -> None:
+    """In the smallest terminal the whole title stands there, and no name of a file."""
+    async with opened(quick) as at:
+        await at.begin("adjustable-chuck")
+        at.app.exit()
+    opened.settings = replace(opened.settings, language="de")
+    async with opened(quick) as at:
+        (tile,) = [await at.row(name) for name in await _rows(at, "resume:")]
+        whole = Region(0, 0, *tile.outer_size)
+        painted = " ".join(strip.text for strip in tile.render_lines(whole)).split()
+        title = written(find("adjustable-chuck").title, "de")
+        assert title != find("adjustable-chuck").title
+        assert " ".join(title.split()) in " ".join(painted)
+        assert "adjustable-chuck" not in " ".join(painted)
+        assert tile.region.right <= 80
+
+
+async def _rows(at, begins: str) -> list[str]:
+    """The rows of the start page whose names begin so, once they are there."""
+    await at.row("begin:adjustable-chuck")
+    names = [str(each.name) for each in at.app.screen.query("#rows Press")]
+    return [name for name in names if name.startswith(begins)]
 
 
 async def test_two_changes_of_the_buttons_at_once_leave_one_set() -> None:

@@ -40,6 +40,17 @@ async def test_a_damaged_list_hides_no_open_setup(opened, keyboard, harm: str) -
         assert "list of setups is damaged. Run spindleside verify." in at.complaint
 
 
+async def test_a_setup_whose_text_is_lost_is_listed_by_the_name_of_its_procedure(
+    opened, keyboard
+) -> None:
+    """There is no title to be read, and it can be found all the same."""
+    with Store(opened.settings.journal_file) as store:
+        store.append(OPEN)
+    async with opened(keyboard, first_use=True) as at:
+        row = await at.row("resume:left-open")
+        assert "Lathe 2 (invented) · chuck-removal · last A. Sample" in str(row.label)
+
+
 async def test_of_a_sound_list_nothing_is_said(opened, keyboard) -> None:
     """The same setup, and no complaint."""
     with Store(opened.settings.journal_file) as store:
