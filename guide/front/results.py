@@ -19,9 +19,9 @@ from guide.walk.advised import (
     knows_aim,
 )
 from guide.walk.answers import UNKNOWN_ANSWER
+from guide.walk.deciding import DIVISION, PLATE, not_known, offered
 from guide.walk.figures import unit_of
 from guide.walk.limit import limit_of
-from guide.walk.recording import offered
 from guide.walk.state import State, Taken
 
 
@@ -54,6 +54,17 @@ MEANINGS = {
 """What a name under the handing over may mean."""
 
 
+NO_VERDICT = {
+    (True, True): N_(
+        "no verdict: neither its limit nor what one division of the dial is worth is known"
+    ),
+    (True, False): N_("no verdict: its limit is not known"),
+    (False, True): N_("no verdict: what one division of the dial is worth is not known"),
+    (False, False): N_("no verdict: read it again at three positions or more"),
+}
+"""Why readings have no verdict: whether the limit is not known, and the dial's division."""
+
+
 def results(step: Step, state: State) -> tuple[Result, ...]:
     """The results that are judged at a step."""
     names = ("register-runout", "face-runout", "nose-runout")
@@ -71,7 +82,7 @@ def decisions(step: Step, state: State) -> tuple[tuple[str, str], ...]:
 
 def of_plate(step: Step) -> bool:
     """Whether it is the plate that is judged, and not how the chuck runs."""
-    return step.decisions == ("accept", "stop")
+    return step.decisions == PLATE
 
 
 def advised(step: Step, state: State) -> str:
@@ -89,11 +100,10 @@ def _result(taken: Taken, state: State) -> Result:
     """One set of readings as it was judged."""
     figures, unit = taken.figures, str(taken.figures.get("unit", unit_of(state)))
     verdict = str(figures.get("verdict") or "")
-    none = say(N_("no verdict: tolerance or uncertainty is not known"))
     return Result(
         name=say(SERVES_AS.get(taken.serves_as, taken.serves_as)),
         lines=tuple(_figures(taken, unit, state)),
-        verdict=say(VERDICT[verdict]) if verdict else none,
+        verdict=say(VERDICT[verdict]) if verdict else _why_none(taken, state),
         word=say(VERDICT_WORD[verdict]) if verdict else "",
         flags=tuple(
             (
@@ -104,6 +114,12 @@ def _result(taken: Taken, state: State) -> Result:
             if key in FLAGS
         ),
     )
+
+
+def _why_none(taken: Taken, state: State) -> str:
+    """Why readings have no verdict, by what is not known; they may be older than what is known."""
+    missing = set(not_known(taken, state))
+    return say(NO_VERDICT[bool(missing - {DIVISION}), DIVISION in missing])
 
 
 def _figures(taken: Taken, unit: str, state: State) -> list[str]:

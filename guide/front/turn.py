@@ -15,8 +15,8 @@ from guide.present.tongue import language, say
 from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.walk.advised import knows_aim, planned, said_before
+from guide.walk.deciding import TURNS_ON_THE_BAR
 from guide.walk.figures import rolls_over, screws_of, unit_of
-from guide.walk.recording import TURNS_ON_THE_BAR
 from guide.walk.state import State
 
 Trouble = Callable[[str], str]

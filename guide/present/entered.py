@@ -26,6 +26,7 @@ from guide.procedure.model import Procedure, Step
 from guide.procedure.vocabulary import TRIGGER
 from guide.shop.tightening import stages
 from guide.walk.answers import UNKNOWN_ANSWER, number
+from guide.walk.deciding import PLATE
 from guide.walk.flow import looks
 from guide.walk.recording import checks_of
 from guide.walk.sent_by import counted
@@ -192,7 +193,7 @@ def _verdict(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
     data = each.entry.data
     decided = say(DECISION[str(data["decision"])], language)
     turn = each.before.turn
-    plate = each.step is not None and each.step.decisions == ("accept", "stop")
+    plate = each.step is not None and each.step.decisions == PLATE
     figures = {} if plate or turn is None else turn.figures
     rests_on = result(figures, str(figures.get("unit", "")), language)
     why = recorded(str(data.get("why", "")).strip(), language)

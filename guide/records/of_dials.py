@@ -13,8 +13,8 @@ from guide.present.seen import Seen
 from guide.present.visible import visible
 from guide.present.words import say
 from guide.records.record import Dial
+from guide.walk.deciding import TURNS_ON_THE_BAR
 from guide.walk.figures import unit_of
-from guide.walk.recording import TURNS_ON_THE_BAR
 from guide.walk.state import State
 
 OF_A_TURN = N_("reading of the turn")

@@ -11,15 +11,8 @@ from guide.plain import N_, BadInput, NotAllowed
 from guide.procedure.model import Check, Step
 from guide.procedure.vocabulary import TRIGGER
 from guide.walk.advised import pair_was_read, was_moved, was_read
-from guide.walk.branch_tests import MOST_ROUNDS
+from guide.walk.deciding import TURNS_ON_THE_BAR, not_open, offered
 from guide.walk.state import State, Taken, altered
-
-TURNS_ON_THE_BAR = (
-    "as-found", "as-mounted", "round", "after-torque", "finer", "reversed", "gripped-again",
-    "as-left",
-)  # fmt: skip
-"""Sets of readings that say how the chuck runs; the latest one is judged and advised on."""
-
 
 FOLLOWS = {
     ("chuck-kind", "independent"): {"sense": "away", "screw-count": "4"},
@@ -166,28 +159,10 @@ def _verdict(state: State, step: Step, event: Event) -> State:
     """A person's decision, within what the figures allow."""
     decision = str(event.data.get("decision", ""))
     if decision not in offered(step, state):
-        raise NotAllowed(
-            N_("“{decision}” is not open at “{title}”: the verdict is {verdict}."),
-            N_("These are open: {offered}."),
-            decision=decision,
-            title=step.title,
-            verdict=state.verdict or "not known",
-            offered=", ".join(offered(step, state)),
-        )
+        raise not_open(decision, step, state)
     if decision == "stop" and not str(event.data.get("why", "")).strip():
         raise BadInput(N_("Stopping needs a reason for the record."), N_("Say why."))
     return altered(state, decision=decision)
-
-
-def offered(step: Step, state: State) -> tuple[str, ...]:
-    """The decisions that are open: accept only what is within, another round only while counted."""
-    plate = step.decisions == ("accept", "stop")
-    closed = set()
-    if state.face_out if plate else state.verdict != "within":
-        closed.add("accept")
-    if state.rounds >= MOST_ROUNDS:
-        closed.add("another-round")
-    return tuple(each for each in step.decisions if each not in closed)
 
 
 def _sign_off(state: State, step: Step, event: Event) -> State:
