@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from guide.plain import N_
 from guide.procedure.model import Procedure, Step
 from guide.procedure.problem import Problem, problem
+from guide.walk.deciding import PLATE, TURNS_ON_THE_BAR
 from guide.walk.flow import looks
 from guide.walk.limit import TOLERANCE, limit_name
 
@@ -22,6 +23,7 @@ def unasked(procedure: Procedure) -> Iterator[Problem]:
     yield from _without_unit(procedure)
     yield from _limits_of_nothing(procedure)
     yield from _on_a_bare_nose(procedure)
+    yield from _judges_nothing(procedure)
 
 
 def _readings(procedure: Procedure) -> tuple[Step, ...]:
@@ -78,3 +80,31 @@ def _on_a_bare_nose(procedure: Procedure) -> Iterator[Problem]:
                 actions=", ".join(done),
             )
             return
+
+
+def _judges_nothing(procedure: Procedure) -> Iterator[Problem]:
+    """A verdict that offers `accept`, where nobody takes the reading that it would be judged by."""
+    readings = _readings(procedure)
+    served = {step.serves_as for step in readings}
+    turns = served & {*TURNS_ON_THE_BAR} or {step.name for step in readings if step.take == "along"}
+    for step in procedure.steps:
+        place = step.places.get("decisions", step.place)
+        if step.decisions == PLATE and "face-runout" not in served:
+            yield problem(
+                place,
+                N_(
+                    "`accept` and `stop` alone judge a plate by its `face-runout`, which nobody"
+                    " reads: offer `another-turn` too where the latest turn is to be judged"
+                ),
+                step.name,
+            )
+        elif "accept" in step.decisions and step.decisions != PLATE and not turns:
+            yield problem(
+                place,
+                N_(
+                    "`accept` can never be chosen: nobody takes a reading that it is judged by,"
+                    " with `take: along` or with one of these after `serves-as`: {names}"
+                ),
+                step.name,
+                names=", ".join(TURNS_ON_THE_BAR),
+            )

@@ -65,8 +65,12 @@ def _unfit(step: Step) -> Iterator[Problem]:
         yield problem(step.place, N_("a readings step does `read`, or nothing is read"), step.name)
     if step.kind == "readings" and not step.serves_as:
         yield problem(step.place, N_("`serves-as` is missing"), step.name)
-    if step.kind == "verdict" and not {"accept", "stop"} & set(step.decisions):
-        yield problem(step.place, N_("a verdict offers `accept` or `stop`"), step.name)
+    if step.kind == "verdict" and "stop" not in step.decisions:
+        yield problem(
+            step.places.get("decisions", step.place),
+            N_("a verdict offers `stop`: whoever is at the lathe can always stop"),
+            step.name,
+        )
     for branch in step.go:
         for term in branch.condition.terms if branch.condition else ():
             if step.kind == "verdict" and _never_decided(term.name, step):

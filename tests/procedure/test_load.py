@@ -182,7 +182,7 @@ OWN = {
     "facts": "ask: [nose]",
     "readings": "take: turn",
     "tightening": "tighten: snug",
-    "verdict": "decisions: [accept]",
+    "verdict": "decisions: [accept, stop]",
 }
 """The key that a kind of step cannot do without."""
 
