@@ -32,6 +32,15 @@ OUTSIDE = 37.0
 """Points from the rim to the edge, for the readings."""
 NUMBER, READING = 9.0, 8.0
 JAWS = 3
+NUMBERED = N_(
+    "{what}. Seen from the tailstock, {first} at the plunger; numbered as they arrive"
+    " turning {way}. {high}"
+)
+COUNTED = N_(
+    "{what}. Seen from the tailstock, 0° at the plunger; the angles are counted as they arrive"
+    " turning {way}. {high}"
+)
+"""How the picture is to be read: with screws or jaws that have numbers, and without any."""
 HIGH = N_("The black mark points to the high spot, at {angle}.")
 
 
@@ -46,19 +55,22 @@ def caption(record: Record, language: str) -> str:
     """How the picture is to be read."""
     turn = pictured(record)
     way = N_("reverse: they run anticlockwise") if record.reverse else N_("forward: clockwise")
-    in_jaws = record.in_jaws or (turn is not None and is_grip(turn.serves_as))
-    noun = N_("jaw 1") if in_jaws else N_("screw 1")
+    first = _first(record, turn)
     return say(
-        N_(
-            "{what}. Seen from the tailstock, {first} at the plunger; numbered as they arrive"
-            " turning {way}. {high}"
-        ),
+        NUMBERED if first else COUNTED,
         language,
         what=begun(turn.what) if turn else "",
-        first=say(noun, language),
+        first=say(first, language),
         way=say(way, language),
         high=say(HIGH, language, angle=turn.high) if turn and turn.high else "",
     ).strip()
+
+
+def _first(record: Record, turn: Result | None) -> str:
+    """What stands at the plunger and has the number 1; blank where nothing is numbered."""
+    if record.in_jaws or (turn is not None and is_grip(turn.serves_as)):
+        return N_("jaw 1")
+    return N_("screw 1") if record.screws else ""
 
 
 def begun(told: str) -> str:

@@ -14,6 +14,10 @@ from guide.walk.limit import TOLERANCE, limit_name
 UNITS = frozenset({"in", "mm"})
 ON_NOSE = ("on-nose", "chuck-kind", "plate")
 """Facts of which one says what a look is expected to find on the nose, or beside it."""
+HAS_SCREWS = frozenset({"screw-count", "chuck-kind"})
+"""Facts that say that something has adjusting screws, or jaws that are moved one by one."""
+SCREWS = ("touch", "nip")
+"""What is done to adjusting screws besides correcting."""
 IN_JAWS = frozenset({"grip bar", "jaws tighten", "jaws shift", "read"})
 """Actions that make no sense on a bare nose, and that the table allows there all the same."""
 
@@ -24,6 +28,7 @@ def unasked(procedure: Procedure) -> Iterator[Problem]:
     yield from _limits_of_nothing(procedure)
     yield from _on_a_bare_nose(procedure)
     yield from _judges_nothing(procedure)
+    yield from _at_no_screw(procedure)
 
 
 def _readings(procedure: Procedure) -> tuple[Step, ...]:
@@ -107,4 +112,22 @@ def _judges_nothing(procedure: Procedure) -> Iterator[Problem]:
                 ),
                 step.name,
                 names=", ".join(TURNS_ON_THE_BAR),
+            )
+
+
+def _at_no_screw(procedure: Procedure) -> Iterator[Problem]:
+    """A reading that is told as one at screw 1, 2 …, where nothing that has screws is moved."""
+    moved = any(step.kind == "correction" or step.tighten in SCREWS for step in procedure.steps)
+    if moved or HAS_SCREWS & procedure.facts.keys():
+        return
+    for step in _readings(procedure):
+        if step.take == "pair":
+            yield problem(
+                step.places.get("take", step.place),
+                N_(
+                    "`take: pair` reads at an adjusting screw or a jaw, by its number, and nothing"
+                    " here has any: ask for the fact `screw-count` or `chuck-kind`, or read with"
+                    " `take: turn`"
+                ),
+                step.name,
             )
