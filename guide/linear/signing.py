@@ -41,12 +41,21 @@ MOST = 6
 
 
 def who(
-    talk: Talk, desk: Desk, ask: str, names: Sequence[str], signs: bool, pin: str = PIN
+    talk: Talk,
+    desk: Desk,
+    ask: str,
+    names: Sequence[str],
+    signs: bool,
+    pin: str = PIN,
+    first: str = "",
 ) -> tuple[str, Hand | None]:
-    """Somebody's name, and where people sign on the hand for the right PIN; `Back` for nobody."""
+    """Somebody's name, and where people sign on the hand for the right PIN; `Back` for nobody.
+
+    `first` is who has just settled how people work here: Enter alone takes that name.
+    """
     if not signs:
         usual = tuple(names[:MOST]) or tuple(say(each) for each in PEOPLE)
-        return talk.answer(Line("person", ask, usual=usual)), None
+        return talk.answer(Line("person", ask, usual=usual), first), None
     name = names[0] if len(names) == 1 else ""
     options = tuple((each, visible(each)) for each in names)
     name = talk.answer(Line("person", ask, options=options), name)
@@ -64,10 +73,13 @@ def _hand(talk: Talk, desk: Desk, name: str, pin: str) -> Hand:
             talk.lines.tell(refused(refusal, language()))
 
 
-def settle(talk: Talk, desk: Desk, at: str) -> None:
-    """Once for each journal: whether people sign on, and who is the first; `Back` for not now."""
+def settle(talk: Talk, desk: Desk, at: str) -> str:
+    """Once for each journal: whether people sign on, and who is the first; `Back` for not now.
+
+    Gives that name back, and a blank where it was settled before.
+    """
     if desk.roster.begun:
-        return
+        return ""
     talk.say(WHO_WORKS)
     talk.say(FIRST_USE)
     way = talk.choose(say(WAY), [(each, say(words)) for each, words in WAYS.items()])
@@ -82,6 +94,7 @@ def settle(talk: Talk, desk: Desk, at: str) -> None:
             talk.lines.tell(refused(refusal, language()))
             if way == "off":
                 raise Back from None
+    return name
 
 
 def _new_pin(talk: Talk) -> str:

@@ -105,13 +105,13 @@ class Start:
 
     def begin(self, procedure: str) -> None:
         """Ask who and which lathe, then open a new setup and walk it."""
-        settle(self.talk, self.desk, now())
+        first = settle(self.talk, self.desk, now())
         people, lathes = people_and_lathes(self.settings)
         rules = self.desk.roster.rules
         self.talk.say(N_("Everything is recorded under these names; a lathe has one open setup at"
                          " most."))  # fmt: skip
         names = self._known(people, rules.sign_on)
-        person, hand = who(self.talk, self.desk, say(PERSON), names, rules.sign_on)
+        person, hand = who(self.talk, self.desk, say(PERSON), names, rules.sign_on, first=first)
         usual = tuple(lathes[:MOST]) or tuple(say(each) for each in LATHES)
         lathe = self.talk.answer(Line("lathe", say(LATHE), usual=usual))
         self._begin(procedure, person, lathe, hand, people)

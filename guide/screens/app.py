@@ -175,13 +175,14 @@ class Spindleside(App[int]):
         return self._desk
 
     async def _settled(self) -> bool:
-        """Whether it is settled how people sign on; asked once for each journal."""
+        """Whether it is settled how people sign on."""
+        return self.desk.roster.begun or bool(await self._first_use())
+
+    async def _first_use(self) -> str:
+        """Settle how people sign on, once for each journal; who did, blank where nobody does."""
         from guide.screens.signing import FirstUse
 
-        if self.desk.roster.begun:
-            return True
-        settled = await self.push_screen_wait(FirstUse(self.desk))
-        return bool(settled)
+        return await self.push_screen_wait(FirstUse(self.desk)) or ""
 
     async def _begin(self, procedure: str) -> None:
         """Ask who and which lathe, then open a new setup."""
@@ -190,7 +191,8 @@ class Spindleside(App[int]):
         from guide.screens.people import AskScreen
         from guide.screens.signing import signing
 
-        if not await self._settled():
+        first = ""
+        if not self.desk.roster.begun and not (first := await self._first_use()):
             return
         people, lathes = people_and_lathes(self.settings)
         rules = self.desk.roster.rules
@@ -203,7 +205,7 @@ class Spindleside(App[int]):
         known = self._known(people, rules.sign_on)
         attempt = signing(self.desk.signed_on if rules.sign_on else None, begin)
         straight = procedure == STRAIGHT
-        asks = AskScreen.for_setup(known, lathes, attempt, straight, rules.sign_on)
+        asks = AskScreen.for_setup(known, lathes, attempt, straight, rules.sign_on, first)
         if await self.push_screen_wait(asks):
             await self._walk(*opened[0], people)
 

@@ -94,12 +94,16 @@ class AskScreen(Window[dict[str, str]]):
         attempt: Attempt,
         last: bool = False,
         pin: bool = False,
+        first: str = "",
     ) -> AskScreen:
-        """Who, and on which lathe; with `last` those of the last setup stand there already."""
-        who, *more = person(people, pin)
+        """Who, and on which lathe; with `last` those of the last setup stand there already.
+
+        `first` is who has just settled how people work here: that name is not typed twice.
+        """
+        who, *more = person(people, pin, value=first)
         lathe = Ask("lathe", LATHE, tuple(lathes), LATHES)
         if last:
-            who, lathe = _standing(who), _standing(lathe)
+            who, lathe = (each if each.value else _standing(each) for each in (who, lathe))
         told = N_("Everything is recorded under these names; a lathe has one open setup at most.")
         return cls(N_("A new setup"), told, (who, *more, lathe), attempt)
 

@@ -61,8 +61,8 @@ def signing(sign: Sign | None, enter: Enter) -> Attempt:
     return lambda told: refusal_of(attempt(told))
 
 
-class FirstUse(Window[bool]):
-    """Once for each journal: whether people sign on, and who is the first."""
+class FirstUse(Window[str]):
+    """Once for each journal: whether people sign on, and who is the first, whose name it gives."""
 
     DEFAULT_CSS = "FirstUse Field { margin: 0; }"
     title_text = WHO_WORKS
@@ -110,7 +110,7 @@ class FirstUse(Window[bool]):
     def _done(self, sentence: str) -> None:
         """Close once it is settled; a PIN that may be none is typed anew."""
         if not sentence:
-            self.dismiss(True)
+            self.dismiss(next(each.value for each in self.asked() if each.name == "person"))
         for each in self.asked():
             if sentence and each.name == "pin":
                 each.focus()

@@ -64,6 +64,18 @@ def test_the_first_use_of_a_journal_and_no_pin_is_ever_shown(tmp_path, terminal,
     assert events(tmp_path)[0].key
 
 
+def test_whoever_works_alone_types_their_name_once(tmp_path, terminal) -> None:
+    """At the very first use Enter alone takes it for the setup; the record has it."""
+    at = terminal(tmp_path, "start", "chuck-removal", "--plain", "--width", "0")
+    at.send(number(at.prompt(), "I work alone"))
+    assert "Your name:" in at.send("A. Sample")
+    assert "Which lathe is it?" in at.send("")
+    at.send("Lathe 2")
+    at.child.sendeof()
+    at.end()
+    assert events(tmp_path)[0].person == "A. Sample"
+
+
 def test_a_gate_that_wants_a_witness_takes_the_second_persons_pin(
     shop, terminal, person, quick, pin
 ) -> None:

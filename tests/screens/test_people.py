@@ -83,6 +83,38 @@ async def test_somebody_alone_signs_nothing(opened, quick, journal: Path, sound)
     assert (opening.key, opening.data["sign_on"]) == ("", "off")
 
 
+async def test_whoever_works_alone_types_their_name_once(
+    opened, each_way, journal: Path, sound
+) -> None:
+    """At the very first use it stands at the setup already, and the lathe is asked for."""
+    async with opened(each_way, first_use=True) as at:
+        await at.pilot.pause()
+        await at.pick(await at.row("begin:chuck-removal"))
+        await at.until(FirstUse)
+        await at.fill(way="off", person="A. Sample")
+        await at.until(AskScreen)
+        assert at._line("person").value == "A. Sample"
+        assert at._line("lathe") in at.app.focused.ancestors
+        await at.fill(lathe="Lathe 2")
+        await at.until(SetupSheet)
+    (opening,) = sound()
+    assert (opening.person, opening.data["facts"]["lathe"]) == ("A. Sample", "Lathe 2")
+
+
+async def test_the_name_that_stands_there_may_be_anothers(opened, quick, sound) -> None:
+    """Who settled how people work here need not be who begins; the record has who begins."""
+    async with opened(quick, first_use=True) as at:
+        await at.pilot.pause()
+        await at.pick(await at.row("begin:chuck-removal"))
+        await at.until(FirstUse)
+        await at.fill(way="off", person="A. Sample")
+        await at.until(AskScreen)
+        await at.fill(person="B. Sample", lathe="Lathe 2")
+        await at.until(SetupSheet)
+    (opening,) = sound()
+    assert opening.person == "B. Sample"
+
+
 async def test_the_number_of_a_tile_is_nobodys_name(opened, each_way, journal: Path, sound) -> None:
     """Typed on the line below the tiles by whoever went past them, it means that tile."""
     async with opened(each_way, first_use=True) as at:
