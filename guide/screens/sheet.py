@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import Event
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -71,7 +72,7 @@ HEAD_EDGES = 2
 RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
 ONE_FRAME = 1 / 60
-"""Seconds after which the present step has been painted and the rest of the page follows."""
+"""Seconds after which the page has been painted and its parts have their places."""
 AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
 DRAWN = 0.1
@@ -140,6 +141,7 @@ class SetupSheet(Signing):
 
     async def on_mount(self) -> None:
         """Open at the present step."""
+        self.complain_with("")
         settings = getattr(self.app, "settings", None)
         self.set_reactive(SetupSheet.detail, settings.detail if settings else "full")
         page = self.query_one("#page")
@@ -170,27 +172,44 @@ class SetupSheet(Signing):
         self.query_one("#more").set_class(below > 1, "below")
 
     async def open_place(self) -> None:
-        """Show the present place afresh: the form of the last one goes, a new one comes."""
-        self.complain_with("")
-        self._write()
-        form = form_for(self.setup.procedure, self.state)
+        """Show the present place afresh: the form of the last one goes, a new one comes.
+
+        Where one task follows another the words change, and nothing else has to.
+        """
         if self.form is not None:
-            await self.form.remove()
-            let_go(self)
-        self.form = form
-        await self.query_one("#present").mount(form, before="#after")
-        await self.query_one(ActionBar).offer(form.offers())
+            self._say_at_once()
+            await self._painted()
+        self._write()
+        if not self._goes_on_as_it_is():
+            form = form_for(self.setup.procedure, self.state)
+            if self.form is not None:
+                await self.form.remove()
+                let_go(self)
+            self.form = form
+            await self.query_one("#present").mount(form, before="#after")
+            await self.query_one(ActionBar).offer(form.offers())
         self._opened_anew()
 
-    def _begin(self) -> None:
-        """The rest of the page, the top of the present step in sight, the focus where one types.
+    def _say_at_once(self) -> None:
+        """The words of the present step where those of the last one stand, before all else.
 
-        The present step is painted first: a hand that waits sees what to do next at once.
+        A hand that waits sees what to do next; the page has its places a moment later.
         """
-        if self.form is None or not self.form.is_attached:
-            return
-        self._write_round_it()
-        if self.form.begun:
+        page, present = self.query_one("#page"), self.query_one("#present")
+        if page.scroll_y > present.virtual_region.y:
+            self._to_present(at_once=True)
+        words, _ = self._words()
+        self.query_one("#words", Static).update(words, layout=False)
+
+    async def _painted(self) -> None:
+        """Until what was changed is on the glass."""
+        done = Event()
+        self.call_after_refresh(done.set)
+        await done.wait()
+
+    def _begin(self) -> None:
+        """The top of the present step in sight, the focus where one types."""
+        if self.form is None or not self.form.is_attached or self.form.begun:
             return
         first = self.form.first() or self.query_one(ActionBar).first
         if first is not None:
@@ -199,11 +218,12 @@ class SetupSheet(Signing):
         put = self.query_one("#page").scroll_y
         self.set_timer(DRAWN, lambda: self._still_at(put))
 
-    def _to_present(self) -> None:
+    def _to_present(self, at_once: bool = False) -> None:
         """The top of the present step in sight, with some lines above it where there is room."""
         page, present = self.query_one("#page"), self.query_one("#present")
         above = ABOVE if present.size.height + ABOVE < page.size.height else 0
-        page.scroll_to(y=max(present.virtual_region.y - above, 0), animate=False, force=True)
+        top = max(present.virtual_region.y - above, 0)
+        page.scroll_to(y=top, animate=False, force=True, immediate=at_once)
 
     def _still_at(self, put: float) -> None:
         """Once more when drawings have their place, unless somebody has moved the page since."""
@@ -218,14 +238,18 @@ class SetupSheet(Signing):
 
     def _write_present(self) -> None:
         """The words of the present step."""
+        words, after = self._words()
+        self._show("#words", words)
+        self._show("#after", after)
+        self.query_one("#after").display = bool(after)
+
+    def _words(self) -> tuple[Content, Content]:
+        """What the present step says above its form, and below it."""
         step = self.setup.step
         procedure, state = self.setup.procedure, self.state
         text = step_text(procedure, step, self.detail) if step else besides_text(state)
         at_a_glance = step is not None and step.kind in AT_A_GLANCE
-        after = after_words(text, at_a_glance)
-        self._show("#words", step_words(text, at_a_glance))
-        self._show("#after", after)
-        self.query_one("#after").display = bool(after)
+        return step_words(text, at_a_glance), after_words(text, at_a_glance)
 
     def _write_round_it(self) -> None:
         """The head, what is done above, what comes next below."""
@@ -283,14 +307,10 @@ class SetupSheet(Signing):
             return False
         self.refusal = ""
         self.lines.append(newest(before, self.state, self.setup.procedure, language()))
-        if self._goes_on_as_it_is():
-            self.complain_with("")
-            self._write_present()
-            self._opened_anew()
-        else:
-            # Not called yet: where the sheet is closed at once nothing is left half begun.
-            opening: WorkType[None] = self.open_place
-            self.run_worker(opening, group="open-place")
+        self.complain_with("")
+        # Not called yet: where the sheet is closed at once nothing is left half begun.
+        opening: WorkType[None] = self.open_place
+        self.run_worker(opening, group="open-place")
         return True
 
     def entered(
@@ -322,8 +342,9 @@ class SetupSheet(Signing):
     def complain_with(self, sentence: str) -> None:
         """One sentence in the line for it; blank takes it away."""
         line = self.query_one("#complaint", Static)
-        line.update(f"✗ {visible(sentence)}" if sentence else "")
-        line.display = bool(sentence)
+        if sentence or line.display:
+            line.update(f"✗ {visible(sentence)}" if sentence else "")
+            line.display = bool(sentence)
 
     def note(self, sentence: str) -> None:
         """One sentence in the same line that is no complaint."""

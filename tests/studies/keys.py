@@ -61,7 +61,7 @@ class Far:
         self.drawn = pyte.Screen(80, 24)
         self.stream = pyte.ByteStream(self.drawn)
         self.pilot = SimpleNamespace(press=self.press, pause=self.pause)
-        self.times: list[tuple[str, str, float, float]] = []
+        self.times: list[tuple[str, str, float, float, str]] = []
         self.blank: dict[str, int] = defaultdict(int)
         self.page = ""
 
@@ -92,7 +92,7 @@ class Far:
         if took is None:
             self.blank[here] += 1
         else:
-            self.times.append((here, does, bare, took))
+            self.times.append((here, does, bare, took, name))
 
     def timed(self, terminal: Terminal, sign: str, seen: Any) -> float | None:
         """Seconds to the end of the first frame."""
@@ -249,12 +249,12 @@ async def whole(far: Far) -> None:
 def told(far: Far) -> None:
     """The table."""
     groups: dict[str, list[tuple[float, float]]] = defaultdict(list)
-    for here, does, bare, ours in far.times:
+    for here, does, bare, ours, _ in far.times:
         groups[f"{here}: {does}"].append((bare, ours))
     for name in sorted(groups):
         print(row(name, groups[name]))
     for does in ("key", "act", "held", "escape"):
-        print(row(f"all: {does}", [(b, o) for _, what, b, o in far.times if what == does]))
+        print(row(f"all: {does}", [(b, o) for _, what, b, o, _ in far.times if what == does]))
     print("keys that painted nothing:", dict(far.blank))
 
 
