@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
@@ -18,6 +19,9 @@ from guide.present.words import recorded, refused
 from guide.procedure.model import Step
 from guide.walk.answers import number, quantity
 from guide.walk.state import State
+
+if TYPE_CHECKING:
+    from guide.shop.tightening import Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,19 +84,27 @@ def passes(step: Step, state: State, typed: str) -> str:
         return say(N_("How many bolts there are is not recorded: go across, in small stages."))
     torque, unit = _torque(typed)
     try:
-        told = stages(int(count), torque)
+        told = _of_kind(step.tighten, stages(int(count), torque))
     except Refusal as refusal:
         return refused(refusal, language())
-    if step.tighten in ("ease", "snug"):
-        told = told[:1]
     lines = []
     for stage in told:
         order = "-".join(map(str, stage.order))
         share = f"{plain(stage.torque, 1, language())} {unit}" if stage.torque else ""
         name = say(N_("then round")) if stage.kind == "check" else f"{stage.percent} %"
-        passed = name if step.tighten in ("torque", "check") else ""
+        passed = name if step.tighten == "torque" else ""
         lines.append(f"  {order:<24} {passed:<12}{share}")
     return "\n".join(lines)
+
+
+def _of_kind(kind: str, told: tuple[Stage, ...]) -> tuple[Stage, ...]:
+    """The passes of one kind of tightening.
+
+    Snug is a feel and no share of the torque; bolts that are tight are gone round at all of it.
+    """
+    if kind in ("ease", "snug"):
+        return (replace(told[0], torque=None),)
+    return told[-1:] if kind == "check" else told
 
 
 def _torque(typed: str) -> tuple[Decimal | None, str]:
