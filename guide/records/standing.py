@@ -14,11 +14,14 @@ def standing(record: Record) -> Result | None:
 
 
 def before(record: Record) -> Result | None:
-    """The result as found or as mounted, None where it was not read or is the one that stands."""
-    held = standing(record)
-    return next(
-        (each for each in record.results if each.serves_as in FIRST and each is not held), None
-    )
+    """The result as found or as mounted, None where it was not read or is the one that stands.
+
+    Read again, as after a slip, the later turn is the one that counts: the next decision rested on
+    it, and it was read out at the handing over.
+    """
+    first = next((each.serves_as for each in record.results if each.serves_as in FIRST), None)
+    read = [each for each in record.results if first and each.serves_as == first]
+    return read[-1] if read and read[-1] is not standing(record) else None
 
 
 def answer(record: Record, name: str) -> str:
