@@ -20,7 +20,7 @@ def shown(kind: str, typed: str = "33 ft-lb") -> list[list[str]]:
 
 @pytest.mark.parametrize("kind", ["snug", "ease"])
 def test_snug_shows_the_order_and_no_torque(kind: str) -> None:
-    """Snug lets an adjusting screw shift the body, which bolts at a third of their torque do not."""
+    """Snug lets a screw shift the body, which bolts at a third of their torque do not."""
     assert shown(kind) == [["1-4-2-5-3-6"]]
 
 

@@ -1,4 +1,4 @@
-"""Plus and minus read a page to both its ends before they leave it, with a question on it or not."""
+"""Plus and minus read a page to both its ends before they leave it, question or not."""
 
 from __future__ import annotations
 
