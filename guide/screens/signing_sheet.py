@@ -15,13 +15,11 @@ from guide.present.entered import to_witness
 from guide.present.visible import visible
 from guide.procedure.model import Step
 from guide.roles import APPRENTICE
-from guide.screens.glass import Glass
+from guide.screens.growing_page import GrowingPage
 from guide.screens.tongue import language, say, written
 from guide.screens.widgets.notice import Notice
 from guide.screens.wire import Wires
 from guide.walk.second import Signer, is_signed
-from guide.walk.setup import Setup
-from guide.walk.state import State
 
 if TYPE_CHECKING:
     from guide.front.desk import Desk
@@ -29,20 +27,14 @@ if TYPE_CHECKING:
     from guide.screens.signing import Sign
 
 
-class Signing(Glass[str]):
+class Signing(GrowingPage):
     """What a sheet knows of the persons at it; what is entered and closed is the sheet's own."""
 
-    setup: Setup
     known_people: tuple[str, ...]
     desk: Desk | None
     wires: Wires | None
     came_at: int
     """The last event there was when the sheet was opened."""
-
-    @property
-    def state(self) -> State:
-        """Where the setup stands."""
-        return self.setup.state
 
     @abstractmethod
     def entered(

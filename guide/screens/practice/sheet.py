@@ -127,9 +127,9 @@ class PracticeSheet(SetupSheet):
         if self.query("#hint"):
             self._hint(say(WORK_IT_OUT) if hides and correcting else "")
 
-    def _begin(self) -> None:
+    def begin(self) -> None:
         """As on every sheet; at the bench what is typed on is in sight."""
-        super()._begin()
+        super().begin()
         if self.walk.at_the_bench and self.form is not None:
             self.bench.stand(self._positions())
             self.call_after_refresh(self.form.scroll_visible, animate=False)
@@ -147,9 +147,9 @@ class PracticeSheet(SetupSheet):
         told = f"{named} · {visible(self.state.person)}"
         return Content.assemble((mark, "bold $warning"), (told, ""))
 
-    def _opened_anew(self) -> None:
+    def opened_anew(self) -> None:
         """As on every sheet, with the hint at the foot and a key that leads to the bench."""
-        super()._opened_anew()
+        super().opened_anew()
         if not self.walk.at_the_bench:
             return
         shown = [each for each in at_foot(self) if each[0] != "take_over"]
