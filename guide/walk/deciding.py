@@ -8,15 +8,11 @@ from guide.plain import N_, NotAllowed
 from guide.procedure.model import Step
 from guide.walk.answers import length
 from guide.walk.branch_tests import MOST_ROUNDS
+from guide.walk.figures import TURNS_ON_THE_BAR as TURNS_ON_THE_BAR
 from guide.walk.figures import graduation_of, unit_of
 from guide.walk.limit import TOLERANCE, limit_name, limit_of
 from guide.walk.state import State, Taken
 
-TURNS_ON_THE_BAR = (
-    "as-found", "as-mounted", "round", "after-torque", "finer", "reversed", "gripped-again",
-    "as-left",
-)  # fmt: skip
-"""Sets of readings that say how the chuck runs; the latest one is judged and advised on."""
 DIVISION = "graduation"
 PLATE = ("accept", "stop")
 """The decisions of a verdict on the plate: it is judged by its face, and not by the latest turn."""

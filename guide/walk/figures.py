@@ -27,6 +27,16 @@ from guide.walk.state import State, Taken
 
 ANGLE_BY_EYE = 5.0
 """Degrees within which a position is set by eye (common practice, no source)."""
+TURNS_ON_THE_BAR = (
+    "as-found", "as-mounted", "round", "after-torque", "finer", "reversed", "gripped-again",
+    "as-left",
+)  # fmt: skip
+"""Sets of readings that say how the chuck runs; the latest one is judged and advised on."""
+SCREWS_SHIFT = (*TURNS_ON_THE_BAR, "register-runout")
+"""Turns on what the screws shift, and on the register against which they shift it: only there does
+the clearance say how far off is too far. A bare nose or a face has nothing to be shifted."""
+CLEARANCE_EVERYWHERE = ("1", "2")
+"""Reckonings that held every turn against the clearance; records of theirs are worked out so."""
 
 
 def unit_of(state: State) -> str:
@@ -115,11 +125,19 @@ def of_turn(data: Mapping[str, Any], state: State, serves_as: str = "") -> Runou
         parts=known,
         screws=screws_of(state),
         rule=state.facts.get("rule", "guarded"),
-        clearance=length(state.facts.get("clearance"), unit),
+        clearance=_clearance(serves_as, state),
         play=_play("nose-play", state),
         closure=parse_number(str(closing)) if closing else None,
         watched=_watched(data.get("watched")),
     )
+
+
+def _clearance(serves_as: str, state: State) -> Decimal | None:
+    """The clearance within which screws shift what is read; None where they shift nothing."""
+    everywhere = state.opening.get("reckoning") in CLEARANCE_EVERYWHERE
+    if serves_as not in SCREWS_SHIFT and not everywhere:
+        return None
+    return length(state.facts.get("clearance"), unit_of(state))
 
 
 def _angles(typed: object) -> tuple[float, ...]:

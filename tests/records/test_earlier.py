@@ -39,6 +39,12 @@ def kept(store: Store, changed: Mapping[int, Change] = MappingProxyType({})) -> 
     return list(faults(store))
 
 
+def test_a_record_of_the_second_reckoning_stands_too(store: Store) -> None:
+    """Whatever it advised is not worked out again, and that is told."""
+    assert kept(store, {1: lambda data: data | {"reckoning": "2"}}) == []
+    assert (partly_reckoned(store), not_reckoned(store)) == (("on-paper",), ())
+
+
 def test_it_stands_as_it_was_written_and_nothing_is_held_against_it(store: Store) -> None:
     """Digest by digest, and it is told that its advice was not worked out again."""
     assert kept(store) == []
@@ -65,7 +71,7 @@ def test_a_mark_of_an_earlier_reckoning_hides_no_other_figure(store: Store) -> N
     assert (only.fault, only.sequence) == ("reckoned", number)
 
 
-@pytest.mark.parametrize("mark", ["", "0", "3"])
+@pytest.mark.parametrize("mark", ["", "0", "4"])
 def test_a_mark_that_nobody_knows_leaves_every_figure_out_and_is_told(
     store: Store, mark: str
 ) -> None:

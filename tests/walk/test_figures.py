@@ -10,8 +10,9 @@ from guide.measure.truing.noise import unaveraged
 from guide.plain import BadInput
 from guide.procedure.shelf import find
 from guide.walk.advised import chuck_facts
+from guide.walk.completed import RECKONING
 from guide.walk.error_limit import error_limit, refuse_no_limit
-from guide.walk.figures import of_bar, turn_values
+from guide.walk.figures import TURNS_ON_THE_BAR, of_bar, turn_values
 from guide.walk.state import Entry, State, Taken
 
 FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
@@ -87,3 +88,32 @@ def test_a_dial_that_may_have_rolled_over_is_asked_about_and_then_unwrapped() ->
         turn_values(typed, state)
     assert [int(v) for v in turn_values({**typed, "rolled_over": "yes"}, state)] == [0, -4, -7, -3]
     assert [int(v) for v in turn_values({**typed, "rolled_over": "no"}, state)] == [0, 96, 93, 97]
+
+
+FAR_OFF = {"values": ("0.000", "0.006", "0.012", "0.006")}
+"""Six thou off centre: more than half of the clearance, which is five (invented)."""
+
+
+@pytest.mark.parametrize("serves_as", ["nose-runout", "face-runout", "centre-runout", "bore-near"])
+def test_what_no_screw_shifts_is_never_said_to_be_beyond_the_screws(serves_as: str) -> None:
+    """However far off it is, and whatever clearance the chuck has that comes there later."""
+    state = standing(facts={**FACTS, "clearance": "0.010 in"})
+    assert "beyond-travel" not in of_bar(FAR_OFF, state, serves_as)["flags"]
+
+
+@pytest.mark.parametrize("serves_as", [*TURNS_ON_THE_BAR, "register-runout"])
+def test_a_chuck_further_off_than_half_its_clearance_is_said_to_be(serves_as: str) -> None:
+    """And a register, against which the screws would have to shift the body."""
+    for clearance, said in (("0.010 in", True), ("0.014 in", False)):
+        state = standing(facts={**FACTS, "clearance": clearance})
+        assert ("beyond-travel" in of_bar(FAR_OFF, state, serves_as)["flags"]) == said
+
+
+@pytest.mark.parametrize(("mark", "held"), [("1", True), ("2", True), (RECKONING, False)])
+def test_a_record_of_an_earlier_reckoning_keeps_the_flags_it_was_written_with(
+    mark: str, held: bool
+) -> None:
+    """Its bare nose was held against the clearance, and so it is when it is worked out again."""
+    facts = {**FACTS, "clearance": "0.010 in"}
+    state = standing(facts=facts, opening={"reckoning": mark})
+    assert ("beyond-travel" in of_bar(FAR_OFF, state, "nose-runout")["flags"]) == held
