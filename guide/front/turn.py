@@ -14,7 +14,7 @@ from guide.present.recorded_words import reason
 from guide.present.tongue import language, say
 from guide.present.words import refused
 from guide.procedure.model import Step
-from guide.walk.advised import knows_aim, planned, said_before
+from guide.walk.advised import knows_aim, planned, said_before, turned_round
 from guide.walk.deciding import TURNS_ON_THE_BAR
 from guide.walk.figures import rolls_over, screws_of, unit_of
 from guide.walk.state import State
@@ -112,7 +112,7 @@ def _planned(turn: Turn, step: Step, state: State) -> Turn:
     if step.serves_as not in TURNS_ON_THE_BAR or not knows_aim(state):
         return turn
     said = said_before(state) if not state.heard else None
-    told = () if said is None else (reason(said, state),)
+    told = tuple(reason(each, state) for each in (turned_round(state), said) if each)
     plan = planned(state)
     if plan is None:
         return replace(turn, told=told)

@@ -66,6 +66,11 @@ def story_of(state: State) -> Story:
     return told(chuck_facts(state), state.heard)
 
 
+def turned_round(state: State) -> Why | None:
+    """That the last move turned the sense round, and what else may have done it; else None."""
+    return moves.turned(story_of(state)) if state.heard else None
+
+
 def said_before(state: State) -> Why | None:
     """What has to be said before the first reading: a tolerance that this dial cannot prove."""
     return announced(story_of(state)) if knows_aim(state) else None
@@ -158,15 +163,27 @@ def of_move(data: Mapping[str, Any], state: State) -> dict[str, Any]:
     if got is not None and str(got).strip():
         after = parse_number(str(got))
         before = parse_number(str(state.pair["value"]))
-        tightened = data.get("tightened") or (move.tighten[0] if move and move.tighten else None)
         kept |= {"got": str(got), "moved": str(after - before)}
-        if tightened is not None:
-            noise = chuck_facts(state).graduation / 2
-            turned = _screw(tightened, state)
-            other = turned != kept["screw"]
-            kept["tightened"] = turned
-            kept["learned"] = learn(before, after, noise, tightened_across=other)
+        kept |= _tightened(data, before, after, state)
+        if "tightened" not in kept and move and move.tighten:
+            kept["presumed"] = move.tighten[0]
     return kept
+
+
+def _tightened(
+    data: Mapping[str, Any], before: Decimal, after: Decimal, state: State
+) -> dict[str, Any]:
+    """The screw that somebody said was tightened, and what that teaches; nothing where nobody did.
+
+    The screw that was advised is presumed to have been it, no more: a hand may have been at the one
+    across, and a record states nothing that nobody said.
+    """
+    if not data.get("tightened"):
+        return {}
+    turned = _screw(data["tightened"], state)
+    noise = chuck_facts(state).graduation / 2
+    other = turned != int(state.pair.get("screw", 0))
+    return {"tightened": turned, "learned": learn(before, after, noise, tightened_across=other)}
 
 
 def _sense(state: State) -> Any:

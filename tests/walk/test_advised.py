@@ -6,7 +6,17 @@ from dataclasses import replace
 from decimal import Decimal
 
 from guide.measure.truing.heard import WasMoved, WasRead
-from guide.walk.advised import STATION, knows_aim, next_move, next_screw, planned, said_before
+from guide.walk.advised import (
+    STATION,
+    knows_aim,
+    next_move,
+    next_screw,
+    of_move,
+    planned,
+    said_before,
+    turned_round,
+    was_moved,
+)
 from guide.walk.state import State, Taken
 
 FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0001 in"}
@@ -62,3 +72,48 @@ def test_the_first_turn_is_read_at_the_screws_alone() -> None:
     plan = planned(replace(standing(), heard=(), facts=known))
     assert plan is not None
     assert plan.angles == (0, 90, 180, 270, 360)
+
+
+WRONG = {"screw": 1, "value": "0.0000"}
+"""What the screw reads that is then moved."""
+
+
+def moved(state: State, got: str, **said: object) -> State:
+    """The state behind a move at the screw just read, as the fold has it."""
+    data = of_move({"got": got, **said}, state)
+    heard = was_moved(data)
+    assert heard is not None
+    return replace(state, heard=(*state.heard, heard), moved=(1,), pair={})
+
+
+def test_a_record_does_not_state_that_a_screw_was_tightened_where_nobody_said_so() -> None:
+    """The screw that was advised is presumed, apart from what was said; it teaches no sense."""
+    state = standing(pair=WRONG)
+    kept = of_move({"got": "-0.0020"}, state)
+    assert (kept["presumed"], kept["moved"]) == (1, "-0.0020")
+    assert not {"tightened", "learned"} & kept.keys()
+    heard = was_moved(kept)
+    assert heard is not None and heard.tightened is None
+    said = of_move({"got": "-0.0020", "tightened": 3}, state)
+    assert (said["tightened"], said["learned"], "presumed" in said) == (3, "toward", False)
+
+
+def test_a_record_that_states_a_presumed_screw_as_tightened_is_still_read() -> None:
+    """As records of earlier reckonings have it."""
+    advised = {"screw": 1, "by": "0.0020", "bring_to": "0.0020", "tighten": [1], "ease": [3]}
+    heard = was_moved({"advised": advised, "got": "0.0019", "tightened": 1, "learned": "toward"})
+    assert heard is not None
+    assert (heard.tightened, heard.reads) == (1, Decimal("0.0019"))
+
+
+def test_after_a_move_the_wrong_way_the_next_page_says_what_is_taken_for_true_now() -> None:
+    """What was seen, the sense from here on, and that the screw across may have been turned."""
+    state = moved(standing(pair=WRONG), "-0.0020")
+    assert turned_round(moved(standing(pair=WRONG), "0.0020")) is None
+    told = next_move(replace(state, pair={"screw": 2, "value": "0.0010"}))
+    assert told is not None
+    for said in (str(turned_round(state)), str(told.why)):
+        assert "The needle went the other way" in said
+        assert "the screw across was turned" in said
+        assert "taken to push the body away" in said
+    assert told.tighten == (4,) if told.by > 0 else told.tighten == (2,)

@@ -25,6 +25,10 @@ ANY_ACROSS = 0.1
 """The cross-talk reckoned with before any was seen (standard deviation)."""
 SAYS_MOST, TOLD, SURE = 9.0, 3.0, 4.0
 """The most that one move says of the sense, what being told it is worth, and what is enough."""
+PRESUMED = 2.0
+"""What a sense is worth at first that only a move the wrong way speaks for, against one that was
+told or borne out: the screw across may have been turned instead, so it is less than enough, and the
+next move is a small one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,8 @@ class Learned:
             return replace(self, evidence=evidence)
         other: Sense = "toward" if self.sense == "away" else "away"
         wrong = self.wrong_way or named
-        return replace(self, sense=other, evidence=-evidence, wrong_way=wrong)
+        worth = min(-evidence, PRESUMED) if self.evidence > 0 else -evidence
+        return replace(self, sense=other, evidence=worth, wrong_way=wrong)
 
     def doubted(self) -> Learned:
         """After a screw at its end, before any move bore the sense out: perhaps it is the other.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from guide.measure.angles import across, of_screw
@@ -27,7 +28,19 @@ UNKNOWN = N_(
     "Which way these screws move the body is not known yet: "
     "back both a hair, then watch the needle."
 )
-TURNED_ROUND = N_("The needle went the other way: the screws work in the other sense.")
+TURNED_ROUND = {
+    "toward": N_(
+        "The needle went the other way: the screws work in the other sense, or the screw across "
+        "was turned. From here on a tightened screw is taken to pull the body toward itself: watch "
+        "the needle at the next move."
+    ),
+    "away": N_(
+        "The needle went the other way: the screws work in the other sense, or the screw across "
+        "was turned. From here on a tightened screw is taken to push the body away: watch the "
+        "needle at the next move."
+    ),
+}
+"""What is said once the sense is taken to be another one than before."""
 DOUBTED = N_(
     "That screw is at its end: perhaps these screws work in the other sense. "
     "A hair this way, and watch the needle."
@@ -85,7 +98,14 @@ def at_screw(story: Story, screw: int) -> Move | None:
     if abs(by) <= _least(story):
         return None
     why = UNKNOWN if story.known.sense == "unknown" else SECOND
-    return _move(story, screw, by, why, watched=True)
+    move, said = _move(story, screw, by, why, watched=True), turned(story)
+    return replace(move, why=said.and_then(move.why)) if said else move
+
+
+def turned(story: Story) -> Why | None:
+    """That the sense is taken to be another one since the last move; None where it is as it was."""
+    told = TURNED_ROUND.get(story.known.sense)
+    return Why((told,)) if told and story.turned_round else None
 
 
 def onward(story: Story) -> Move | Read | Torque:
@@ -158,7 +178,7 @@ def _reason(story: Story) -> str:
     """Why the same screw again."""
     last = story.moves[-1]
     if story.turned_round:
-        return TURNED_ROUND if last.done else DOUBTED
+        return TURNED_ROUND[story.known.sense] if last.done else DOUBTED
     if not last.done:
         return OTHER_END
     return REMAINDER

@@ -204,8 +204,9 @@ def _learn_unseen(story: Story, went: complex) -> None:
         return
     wanted, along = abs(story.unseen), toward(story.unseen, went)
     noise = shift_spread(story.known, story.facts)
-    reach = min(wanted, abs(along))
+    reach, sense = min(wanted, abs(along)), story.known.sense
     story.known = story.known.moved(reach, along, noise, named=story.claimed)
+    story.turned_round = sense not in (story.known.sense, "unknown")
     if along < 0 or (along < DONE * wanted and wanted > PLAIN * noise):
         story.before_torque = None
 

@@ -57,7 +57,8 @@ class Story:
     moves: list[WasMoved] = field(default_factory=list)
     """Moves since the last torque."""
     turned_round: bool = False
-    """Whether the last move showed that the screws work in the other sense, or made it likely."""
+    """Whether the last move, or the turn after it, showed that the screws work in the other sense,
+    or made it likely."""
     blocked: list[Blocked] = field(default_factory=list)
     rounds: int = 0
     asked: complex = 0j

@@ -94,3 +94,21 @@ def test_the_chance_of_a_centre_that_is_off_is_the_non_central_one(off: float, r
     """scipy.stats.ncx2 of two degrees of freedom, within 0.03."""
     exact = ncx2.cdf(room * room, 2, off * off) if off else 1 - np.exp(-room * room / 2)
     assert chance_from(off, room, 1.0) == pytest.approx(exact, abs=0.03)
+
+
+def test_one_move_the_wrong_way_is_two_causes_and_the_next_move_is_to_tell_them() -> None:
+    """The other sense, or the screw across was turned: taken to be the sense, and not yet sure."""
+    turned = Learned("toward", TOLD).moved(0.003, -0.003, NOISE, named=True)
+    assert (turned.sense, turned.sure) == ("away", False)
+    assert turned.moved(0.0005, 0.0005, NOISE, named=True).sure
+    again = turned.moved(0.0005, -0.0005, NOISE, named=True)
+    assert (again.sense, again.sure) == ("toward", False)
+
+
+def test_what_somebody_said_was_tightened_weighs_more_than_what_was_advised() -> None:
+    """Said, one move is enough to be sure; presumed, it is not."""
+    said = Learned("toward", TOLD).tightened("away", named=True)
+    presumed = Learned("toward", TOLD).moved(0.003, -0.003, NOISE, named=True)
+    assert said.sense == presumed.sense == "away"
+    assert said.sure and not presumed.sure
+    assert said.evidence > presumed.evidence
