@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import argparse
 from cmath import exp
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -63,6 +63,11 @@ class Run:
     truly: bool
     """Whether its true runout was within tolerance at the end."""
     flags: tuple[str, ...] = ()
+    why: str = ""
+
+
+Slip = Callable[[Sequence[Decimal], int], tuple[Decimal, ...]]
+"""What a slip makes of the readings of a turn; the number tells chucks apart."""
 
 
 def chuck(cell: Cell, seed: int, change: Callable[[Truth], Truth] | None = None) -> Hands:
@@ -109,7 +114,7 @@ def this_tool(cell: Cell, seed: int, *, perfect: bool = False, sense: str | None
         asked = advise(known, heard)
         if isinstance(asked, Stop):
             if not perfect:
-                return _run(hands, cell, asked.verdict, asked.flags)
+                return _run(hands, cell, asked.verdict, asked.flags, str(asked.why))
             asked = correct(told(known, heard))
         if hands.rounds > MOST_ROUNDS:
             break
@@ -157,10 +162,12 @@ def all_knowing(cell: Cell, seed: int, *, shift: bool = True) -> Run:
     return _run(hands, cell, "within")
 
 
-def _run(hands: Hands, cell: Cell, verdict: str, flags: tuple[str, ...] = ()) -> Run:
+def _run(
+    hands: Hands, cell: Cell, verdict: str, flags: tuple[str, ...] = (), why: str = ""
+) -> Run:
     """How it went."""
     truly = hands.chuck.runout() <= cell.tolerance * (1 + 1e-9)
-    return Run(hands.rounds, hands.moves, hands.readings, verdict, truly, flags)
+    return Run(hands.rounds, hands.moves, hands.readings, verdict, truly, flags, why)
 
 
 def many(work: Callable[[int], Run], count: int) -> list[Run]:
@@ -245,6 +252,67 @@ def _shares(name: str, there: list[Run], nothing: list[Run], flag: str) -> str:
 def three_lobes(truth: Truth) -> Truth:
     """A bar of three lobes, some way round."""
     return replace(truth, lobes={**truth.lobes, 3: 0.0005 * _way(truth)})
+
+
+def slips(count: int) -> Iterator[str]:
+    """One slip in one whole turn of a round bar: how often the bar is called out of round for it."""
+    for graduation in (0.0001, 0.0005):
+        cell = Cell(0.001, graduation)
+        plain = many(partial(this_tool, cell), count)
+        yield f"  dial {graduation}, no slip: {_called(plain)}"
+        for name, slip in SLIPS.items():
+            for least in (3, 8):
+                runs = many(partial(with_a_slip, cell, slip=slip, least=least), count)
+                yield f"  dial {graduation}, {name}, {least} positions or more: {_called(runs)}"
+        out = many(partial(this_tool, cell, change=out_of_round), count)
+        yield f"  dial {graduation}, three lobes of 0.002 amplitude: {_called(out)}"
+
+
+def wrong_sign(values: Sequence[Decimal], place: int) -> tuple[Decimal, ...]:
+    """The largest reading but the first and the last with its other sign, however small it is."""
+    at = max(range(1, len(values) - 1), key=lambda k: abs(values[k]))
+    return (*values[:at], -values[at], *values[at + 1 :])
+
+
+def forgotten(values: Sequence[Decimal], place: int) -> tuple[Decimal, ...]:
+    """One position passed over: what is read from there on stands one place too early."""
+    at = 1 + place % (len(values) - 2)
+    return (*values[:at], *values[at + 1 : -1], values[0], values[-1])
+
+
+SLIPS = {"one wrong sign": wrong_sign, "one position passed over": forgotten}
+
+
+def with_a_slip(cell: Cell, seed: int, *, slip: Slip, least: int) -> Run:
+    """The advisor, where the first whole turn of so many positions has a slip in it."""
+    hands = chuck(cell, seed)
+    known = facts(cell, hands.chuck.truth.sense)
+    heard: list[Heard] = []
+    slipped = False
+    for _ in range(MOST_QUESTIONS):
+        asked = advise(known, heard)
+        if isinstance(asked, Stop):
+            return _run(hands, cell, asked.verdict, asked.flags, str(asked.why))
+        told_of = answered(asked, hands)
+        if isinstance(told_of, WasRead) and not slipped and len(told_of.angles) > least:
+            told_of, slipped = replace(told_of, values=slip(told_of.values, seed)), True
+        heard.append(told_of)
+    return _run(hands, cell, "undecided")
+
+
+def _called(runs: list[Run]) -> str:
+    """How often the stop says that the bar is out of round, and how often it ends within."""
+    called = fmean("out of round" in run.why for run in runs)
+    within = fmean(run.verdict == "within" for run in runs)
+    false = fmean(run.verdict == "within" and not run.truly for run in runs)
+    rounds, readings = (fmean(getattr(run, each) for run in runs) for each in ("rounds", "readings"))
+    return (f"called out of round {called:.2%}, within {within:.2%}, falsely {false:.2%}"
+            f"; rounds {rounds:.2f}, readings {readings:.1f}")  # fmt: skip
+
+
+def out_of_round(truth: Truth) -> Truth:
+    """A bar of three lobes, out of round by far more than is asked for."""
+    return replace(truth, lobes={**truth.lobes, 3: 0.002 * _way(truth)})
 
 
 def five_lobes(truth: Truth) -> Truth:
@@ -418,6 +486,7 @@ PARTS = {
     "bolts": bolts,
     "aims": aims,
     "detection": detection,
+    "slips": slips,
     "strangers": strangers,
     "senses": senses,
 }

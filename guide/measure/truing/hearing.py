@@ -27,8 +27,12 @@ def told(facts: Facts, heard: Iterable[Heard]) -> Story:
 
 
 def was_torqued(story: Story) -> None:
-    """The bolts are at their torque: a round is over, what was read before it is history."""
-    story.rounds += story.moving
+    """The bolts are at their torque: a round is over, what was read before it is history.
+
+    One without a move is no round; a second one like it is, or torquing alone would have no end.
+    """
+    story.rounds += story.moving or story.idle
+    story.idle = not story.moving
     if story.belief is not None:
         known = story.moving and all(move.done for move in story.moves)
         story.before_torque = story.belief.centre - story.lean() if known else None
@@ -37,4 +41,5 @@ def was_torqued(story: Story) -> None:
         story.belief = story.belief.moved(usual, spread, spread)
     story.scatters.extend(story.scatter.values())
     story.taken, story.scatter, story.moves, story.last = {}, {}, [], {}
+    story.seen_twice, story.unlearned, story.unlike, story.doubted = set(), set(), 0, 0
     story.seen_since_easing, story.eased = set(), False

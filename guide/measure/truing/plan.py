@@ -23,6 +23,18 @@ COARSE = N_("Still far off, or not known: the screws alone are enough, and the f
 FINE = N_("Near the tolerance: more positions make it surer and show a bar that is not round.")
 REST = N_("The positions between the screws: near the tolerance the screws alone are not enough.")
 ANOTHER = N_("Undecided by {short} {unit}: another turn is less work than another round.")
+FORM_OR_SLIP = N_(
+    "This turn shows more than the centre being off: a bar that is out of round, or one reading "
+    "wrong. Before anything is made of it read every position again, slowly."
+)
+FEW_SHOW_FORM = N_(
+    "This turn shows more than the centre being off. At so few positions a bar that is out of "
+    "round and one wrong reading look alike: read again, slowly, at {count} positions."
+)
+UNLIKE = N_(
+    "Two turns do not show the same, so one reading at least was wrong: read every position again, "
+    "slowly."
+)
 MOVED = N_("The first position did not come back to its reading: zero moved, read again.")
 DRIFTING = N_("The zero goes on moving: it is reckoned with from here on, and trusted less.")
 STATION = N_("The same turn at the next station.")
@@ -58,6 +70,13 @@ def again(story: Story, one: Judgement) -> Read:
     short = one.judged + one.guard - float(story.facts.tolerance)
     why = Why((ANOTHER,), {"short": f"{max(short, 0):.2g}", "unit": story.facts.unit})
     return Read(closed(even(fine(story.facts))), one.station, why)
+
+
+def form_again(story: Story, one: Judgement) -> Read:
+    """Every position again, where one turn alone shows more form than is asked for."""
+    count = fine(story.facts)
+    said = UNLIKE if story.unlike else FORM_OR_SLIP if one.shows_lobes else FEW_SHOW_FORM
+    return Read(closed(even(count)), one.station, Why((said,), {"count": count}))
 
 
 def rest(story: Story, one: Judgement) -> Read:

@@ -13,6 +13,7 @@ from guide.measure.truing.belief import nothing_known
 from guide.measure.truing.heard import WasRead
 from guide.measure.truing.learning import across_of, shift_spread
 from guide.measure.truing.noise import with_angle
+from guide.measure.truing.slips import alike, in_doubt
 from guide.measure.truing.story import Story, fitted, place, scattered
 from guide.measure.truing.undone import DONE, PLAIN, reckon, toward
 from guide.measure.uncertainty import form_share
@@ -147,9 +148,14 @@ def _note(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
 
 
 def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> None:
-    """A turn joins the ones before it if the zero is still theirs; a first one teaches a shift."""
+    """A turn joins the ones before it if the zero is still theirs; a first one teaches a shift.
+
+    One whose form is in doubt teaches nothing until another turn shows the same.
+    """
     if story.moving:
         return
+    if story.found(station) is not None and in_doubt(story, station):
+        _compare(story, station, pairs)
     before = story.found(station)
     if before is not None and story.zero_moved:
         pairs = _brought_to(before, pairs)
@@ -170,7 +176,26 @@ def _keep(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> N
     if first is not None:
         story.leans[station] = complex(found.a - first.a, found.b - first.b)
     if before is None:
+        story.unlearned.add(station)
+    if in_doubt(story, station):
+        story.doubted += 1
+    elif station in story.unlearned:
+        story.unlearned.discard(station)
         _learn(story, complex(found.a, found.b) - story.lean())
+
+
+def _compare(story: Story, station: Decimal, pairs: list[tuple[float, float]]) -> None:
+    """Another turn after one whose form is in doubt: it bears it out, or stands in its place."""
+    same = alike(story, station, pairs)
+    if same:
+        story.seen_twice.add(station)
+    elif same is False:
+        story.unlike += 1
+        story.taken[station] = []
+        story.scatter.pop(station, None)
+        story.trust()
+        story.belief = None
+        _believe(story, pairs)
 
 
 def _form(found: Fit, u: float) -> dict[float, float]:

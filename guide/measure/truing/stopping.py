@@ -12,6 +12,7 @@ from guide.measure.truing.helping import helps_most
 from guide.measure.truing.judging import Judgement, flags_of, guard_of, provable, u_expanded
 from guide.measure.truing.learning import chance, hand, shift_spread
 from guide.measure.truing.lines import held
+from guide.measure.truing.slips import too_much_form
 from guide.measure.truing.story import Story
 from guide.measure.truing.undone import held_back, undone
 from guide.plain import N_
@@ -25,13 +26,22 @@ HOPELESS = 0.05
 """A chance of ending within, in one more round, that is not worth the work."""
 MOST_READINGS = 60
 """Readings at one station since the last torque, after which more turns tell no more."""
+MOST_DOUBTED = 3
+"""Turns between two torques that may leave the form in doubt; after one more it is no slip."""
 WORTH_A_ROUND = 2
 """More turns than this are more work than another round."""
 
 SIMPLE = N_("Within tolerance by simple acceptance, without a guard band, at every station: "
             "stop, and touch nothing.")  # fmt: skip
 WITHIN = N_("Within tolerance, with its guard band, at every station: stop, and touch nothing.")
-FORM = N_("The bar itself is out of round by more than is asked for: no screw cures that.")
+FORM = N_(
+    "Two turns show the same: the bar itself is out of round by more than is asked for. No screw "
+    "cures that."
+)
+UNSTEADY = N_(
+    "Turn after turn shows another form, so it is not the bar: find what gives way, stand, plunger "
+    "or spindle, or why it is read wrong."
+)
 TILT = N_(
     "The bar leans by more than is asked for over these stations: no radial screw cures that."
 )
@@ -95,8 +105,8 @@ def _could_better(story: Story, worst: Judgement) -> bool:
     return worst.found.eccentricity > max(float(story.facts.graduation), 2 * _spread(story))
 
 
-def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop | None:
-    """A stop because no correction would help, with its reason."""
+def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop | Read | None:
+    """A stop because no correction would help, with its reason; a turn where that is in doubt."""
     tolerance = float(story.facts.tolerance)
     if 2 * held(story) - worst.guard > tolerance:
         bottomed = story.blocked[-1].why != "stuck"
@@ -104,10 +114,8 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
         return _stop(story, worst, {flag}, Why((BEYOND if bottomed else STUCK,)))
     if held_back(story):
         return _stop(story, worst, {"beyond-travel"}, undone(story))
-    out_of_round = _round_enough(worst)
-    centred = worst.found.fitted_tir <= tolerance / 2
-    if worst.form and out_of_round + (worst.guard if centred else -worst.guard) > tolerance:
-        return _stop(story, worst, set(), Why((FORM,)))
+    if too_much_form(worst, story.facts.tolerance):
+        return _out_of_round(story, worst)
     if _tilt(story) > tolerance and len(seen) > 1:
         doubt = 0.0 if provable(story, plan.fine(story.facts)) else 2 * story.facts.graduation
         shown = _tilt(story) - float(doubt) > tolerance
@@ -126,9 +134,13 @@ def _no_use(story: Story, seen: Sequence[Judgement], worst: Judgement) -> Stop |
     return None
 
 
-def _round_enough(worst: Judgement) -> float:
-    """The runout that is left with the centre on the axis, where the readings show form."""
-    return (worst.found.form or 0.0) if worst.form else 0.0
+def _out_of_round(story: Story, worst: Judgement) -> Stop | Read:
+    """The bar, once two turns show the same; before that another turn, as often as is of use."""
+    if worst.station in story.seen_twice:
+        return _stop(story, worst, set(), Why((FORM,)))
+    if story.doubted <= MOST_DOUBTED:
+        return plan.form_again(story, worst)
+    return _stop(story, worst, set(), Why((UNSTEADY,)), "undecided")
 
 
 def _limited(story: Story, worst: Judgement, odds: float) -> Stop:

@@ -61,6 +61,8 @@ class Story:
     or made it likely."""
     blocked: list[Blocked] = field(default_factory=list)
     rounds: int = 0
+    idle: bool = False
+    """Whether the bolts were last torqued without a move before it."""
     asked: complex = 0j
     """What the moves since the last torque were to do that no needle showed to be done."""
     undone: tuple[Outcome, ...] = ()
@@ -75,6 +77,14 @@ class Story:
     """How far the surface at each place of the last turn stands off its first harmonic."""
     leans: dict[Decimal, complex] = field(default_factory=dict)
     """How far the centre at each station is off the one at the first, once both were read."""
+    seen_twice: set[Decimal] = field(default_factory=set)
+    """Stations at which a second turn showed the same form, since the bolts were torqued."""
+    unlike: int = 0
+    """Turns since then of which the next one showed another form."""
+    doubted: int = 0
+    """Turns since then that left the form in doubt."""
+    unlearned: set[Decimal] = field(default_factory=set)
+    """Stations whose first turn of the round has still to teach what it can."""
     alarms: int = 0
     """Sets with a moved zero, one after the other."""
     zero_moved: bool = False
