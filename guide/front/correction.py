@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from guide.measure.angles import of_screw
 from guide.measure.numerals import in_sign
+from guide.measure.truing.asked import Move
 from guide.plain import N_
 from guide.present.nouns import named
 from guide.present.numbers import figure
 from guide.present.recorded_words import reason
 from guide.present.tongue import language, say
-from guide.walk.advised import next_move
+from guide.walk.advised import next_move, stands_against_the_turn
 from guide.walk.figures import screws_of, unit_of
 from guide.walk.state import State
 
@@ -51,12 +52,18 @@ def advice(state: State) -> Advice | None:
         bring_to=_bare(move.bring_to, unit),
         ease=_screws(move.ease, state),
         tighten=_screws(move.tighten, state),
-        why=reason(move.why, state),
+        why=_why(move, state),
         angle=of_screw(move.screw, screws),
         high=_high(state),
         eases=tuple(move.ease or ()),
         tightens=tuple(move.tighten or ()),
     )
+
+
+def _why(move: Move, state: State) -> str:
+    """The reason of the move, behind what speaks against the value that it is worked out from."""
+    against = stands_against_the_turn(state)
+    return reason(against.and_then(move.why) if against else move.why, state)
 
 
 def screws_moved(state: State) -> tuple[int, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from guide.measure.numerals import parse_number
 from guide.measure.truing.asked import Why
@@ -14,7 +15,14 @@ from guide.present.recorded_words import reason
 from guide.present.tongue import language, say
 from guide.present.words import refused
 from guide.procedure.model import Step
-from guide.walk.advised import knows_aim, planned, said_before, turned_round
+from guide.walk.advised import (
+    contradicts,
+    knows_aim,
+    next_screw,
+    planned,
+    said_before,
+    turned_round,
+)
 from guide.walk.deciding import TURNS_ON_THE_BAR
 from guide.walk.figures import rolls_over, screws_of, unit_of
 from guide.walk.state import State
@@ -79,6 +87,22 @@ def reading_doubt(values: Sequence[str], typed: str) -> str:
 
     doubt = suspicious([parse_number(each) for each in values], parse_number(typed))
     return refused(doubt, language()) if doubt else ""
+
+
+def pair_doubt(state: State) -> Trouble:
+    """What is wrong with a value at the screw that is next; one that contradicts the turn is
+    doubted once, and stands when it is said again."""
+    doubted: set[Decimal] = set()
+
+    def trouble(typed: str) -> str:
+        if sentence := reading_trouble(typed):
+            return sentence
+        value = parse_number(typed)
+        doubt = None if value in doubted else contradicts(next_screw(state), value, state)
+        doubted.add(value)
+        return reason(doubt, state) if doubt else ""
+
+    return trouble
 
 
 def turn_at(step: Step, state: State) -> Turn:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from guide.front.correction import advice, screws_moved
-from guide.front.turn import plain_turn, reading_doubt, reading_trouble, rolls_here, turn_at
+from guide.front.turn import (
+    pair_doubt,
+    plain_turn,
+    reading_doubt,
+    reading_trouble,
+    rolls_here,
+    turn_at,
+)
 from guide.measure.numerals import parse_number
 from guide.plain import Refusal
 from guide.present.sweep import sweep
@@ -35,7 +42,7 @@ def readings_form(step: Step, state: State) -> Form:
     if step.take == "along":
         return AlongForm(unit_of(state), reading_trouble)
     if step.take == "pair":
-        return PairForm(next_screw(state), plain_turn(state), reading_trouble)
+        return PairForm(next_screw(state), plain_turn(state), pair_doubt(state))
     turn, rolls = turn_at(step, state), rolls_here(state)
     return TurnForm(turn, reading_trouble, high_spot, reading_doubt, rolls)
 

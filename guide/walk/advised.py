@@ -12,6 +12,7 @@ from guide.measure.numerals import parse_number
 from guide.measure.sense import learn
 from guide.measure.truing import moves
 from guide.measure.truing.asked import Asked, Move, Read, Stop, Why
+from guide.measure.truing.contradicting import CONTRADICTS, STANDS, contradicted, said_of
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import WasMoved, WasRead
 from guide.measure.truing.hearing import told
@@ -131,10 +132,30 @@ def was_read(turn: Taken, state: State) -> WasRead:
     return WasRead(angles, values, STATION)
 
 
+def contradicts(screw: int, value: Decimal, state: State) -> Why | None:
+    """What is said before a value at one screw is taken that contradicts the turn; else None."""
+    return _contradicts(CONTRADICTS, screw, value, story_of(state))
+
+
+def stands_against_the_turn(state: State) -> Why | None:
+    """What is said beside a move at a screw whose value was let stand against the turn."""
+    if not state.pair or not state.heard:
+        return None
+    before = told(chuck_facts(state), state.heard[:-1])
+    value = parse_number(str(state.pair["value"]))
+    return _contradicts(STANDS, int(state.pair["screw"]), value, before)
+
+
+def _contradicts(sentence: str, screw: int, value: Decimal, story: Story) -> Why | None:
+    """One of the sentences about it, where there is something to say."""
+    about = contradicted(story, screw, value)
+    return None if about is None else said_of(sentence, story, screw, value, about)
+
+
 def pair_was_read(data: Mapping[str, Any], state: State) -> WasRead:
     """One screw as the advisor hears it."""
     place = of_screw(int(data["screw"]), screws_of(state))
-    return WasRead((place,), (parse_number(str(data["value"])),), STATION)
+    return WasRead((place,), (parse_number(str(data["value"])),), STATION, stands=True)
 
 
 def was_moved(data: Mapping[str, Any]) -> WasMoved | None:

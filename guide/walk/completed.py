@@ -30,8 +30,8 @@ kept as presumed, which says less; and a turn on what no screw shifts is not hel
 clearance, for which a record of an earlier reckoning is worked out as it was
 (`figures.CLEARANCE_EVERYWHERE`)."""
 ADDED = (
-    "did", "figures", "faster_than_read", "advised", "moved", "learned", "presumed", "ends", "world",
-    "outcome", "role",
+    "did", "figures", "faster_than_read", "advised", "moved", "learned", "presumed", "ends",
+    "world", "outcome", "role",
 )  # fmt: skip
 """What only the tool adds to an event."""
 WORDS_A_SECOND = 5

@@ -162,9 +162,7 @@ def all_knowing(cell: Cell, seed: int, *, shift: bool = True) -> Run:
     return _run(hands, cell, "within")
 
 
-def _run(
-    hands: Hands, cell: Cell, verdict: str, flags: tuple[str, ...] = (), why: str = ""
-) -> Run:
+def _run(hands: Hands, cell: Cell, verdict: str, flags: tuple[str, ...] = (), why: str = "") -> Run:
     """How it went."""
     truly = hands.chuck.runout() <= cell.tolerance * (1 + 1e-9)
     return Run(hands.rounds, hands.moves, hands.readings, verdict, truly, flags, why)
@@ -305,7 +303,9 @@ def _called(runs: list[Run]) -> str:
     called = fmean("out of round" in run.why for run in runs)
     within = fmean(run.verdict == "within" for run in runs)
     false = fmean(run.verdict == "within" and not run.truly for run in runs)
-    rounds, readings = (fmean(getattr(run, each) for run in runs) for each in ("rounds", "readings"))
+    rounds, readings = (
+        fmean(getattr(run, each) for run in runs) for each in ("rounds", "readings")
+    )
     return (f"called out of round {called:.2%}, within {within:.2%}, falsely {false:.2%}"
             f"; rounds {rounds:.2f}, readings {readings:.1f}")  # fmt: skip
 

@@ -8,12 +8,15 @@ from decimal import Decimal
 from guide.measure.truing.heard import WasMoved, WasRead
 from guide.walk.advised import (
     STATION,
+    contradicts,
     knows_aim,
     next_move,
     next_screw,
     of_move,
+    pair_was_read,
     planned,
     said_before,
+    stands_against_the_turn,
     turned_round,
     was_moved,
 )
@@ -93,7 +96,8 @@ def test_a_record_does_not_state_that_a_screw_was_tightened_where_nobody_said_so
     assert (kept["presumed"], kept["moved"]) == (1, "-0.0020")
     assert not {"tightened", "learned"} & kept.keys()
     heard = was_moved(kept)
-    assert heard is not None and heard.tightened is None
+    assert heard is not None
+    assert heard.tightened is None
     said = of_move({"got": "-0.0020", "tightened": 3}, state)
     assert (said["tightened"], said["learned"], "presumed" in said) == (3, "toward", False)
 
@@ -117,3 +121,18 @@ def test_after_a_move_the_wrong_way_the_next_page_says_what_is_taken_for_true_no
         assert "the screw across was turned" in said
         assert "taken to push the body away" in said
     assert told.tighten == (4,) if told.by > 0 else told.tighten == (2,)
+
+
+def test_a_value_that_contradicts_the_turn_is_said_and_then_stands_beside_its_move() -> None:
+    """The turn read 4 thou at screw 3; the other sign is asked about, and not let by in silence."""
+    assert contradicts(3, Decimal("0.0040"), standing()) is None
+    doubt = contradicts(3, Decimal("-0.0040"), standing())
+    assert doubt is not None
+    for said in ("Screw 3 reads -0.0040 in", "about 0.0040 in", "say it once more"):
+        assert said in str(doubt)
+    pair = {"screw": 3, "value": "-0.0040"}
+    read = standing(pair_was_read(pair, standing()), pair=pair)
+    assert "if it was misread, so is this move" in str(stands_against_the_turn(read))
+    right = {"screw": 3, "value": "0.0040"}
+    read = standing(pair_was_read(right, standing()), pair=right)
+    assert stands_against_the_turn(read) is None

@@ -10,6 +10,7 @@ from guide.front.turn import (
     FAR,
     NEAR,
     Turn,
+    pair_doubt,
     plain_turn,
     reading_doubt,
     reading_trouble,
@@ -92,9 +93,16 @@ def _pair(at: Sitting) -> None:
     unit, screw = unit_of(at.state), next_screw(at.state)
     ask = N_("Screw {screw} under the plunger, hands off: it reads ({unit}):")
     line = dial_line("value", plain_turn(at.state).say(ask, screw=screw, unit=unit), unit)
-    Confirmed(at.talk, [line]).fill(
-        lambda told: at.enter("record", {"screw": screw, "value": number(told["value"], unit)[0]})
-    )
+    doubt = pair_doubt(at.state)
+
+    def enter(told: dict[str, str]) -> bool:
+        value = number(told["value"], unit)[0]
+        if sentence := doubt(value):
+            at.tell(sentence)
+            return False
+        return at.enter("record", {"screw": screw, "value": value})
+
+    Confirmed(at.talk, [line]).fill(enter)
 
 
 class Confirmed(Sheet):

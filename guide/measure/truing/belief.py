@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, radians, sin
+from math import cos, radians, sin, sqrt
 
 Matrix = tuple[tuple[float, float, float], ...]
 FORGOTTEN = 1e4
@@ -40,6 +40,13 @@ class Belief:
     def at(self, angle_deg: float) -> float:
         """What the dial is expected to show."""
         return self.along(angle_deg) + self.state[2]
+
+    def u_at(self, angle_deg: float) -> float:
+        """How uncertain that is, as a standard uncertainty."""
+        turn = radians(angle_deg)
+        row = (cos(turn), sin(turn), 1.0)
+        lines = (sum(p * h for p, h in zip(line, row, strict=True)) for line in self.spread)
+        return sqrt(max(sum(h * each for h, each in zip(row, lines, strict=True)), 0.0))
 
     def read(self, angle_deg: float, value: float, u: float) -> Belief:
         """After one reading of standard uncertainty u."""

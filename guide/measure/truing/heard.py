@@ -16,6 +16,8 @@ class WasRead:
     station: Decimal
     rezeroed: bool = False
     """Whether the dial was set to another zero before these."""
+    stands: bool = False
+    """Whether whoever read it was asked already where it contradicts what was read before."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,4 +42,4 @@ def was_torqued(story: Story) -> None:
     story.scatters.extend(story.scatter.values())
     story.taken, story.scatter, story.moves, story.last = {}, {}, [], {}
     story.seen_twice, story.unlearned, story.unlike, story.doubted = set(), set(), 0, 0
-    story.seen_since_easing, story.eased = set(), False
+    story.seen_since_easing, story.eased, story.contradiction = set(), False, None

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from guide.measure.angles import even, of_screw
 from guide.measure.truing.asked import Read, Why
+from guide.measure.truing.contradicting import CONTRADICTS, said_of
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.judging import Judgement, provable
 from guide.measure.truing.learning import chance_from, shift_spread
@@ -89,7 +90,10 @@ def rest(story: Story, one: Judgement) -> Read:
 def screw(story: Story, number: int) -> Read:
     """One screw, before it is moved."""
     station = story.station or story.facts.stations[0]
-    return Read((of_screw(number, story.facts.screws),), station, Why((BEFORE_MOVE,)))
+    why, seen = Why((BEFORE_MOVE,)), story.contradiction
+    if seen is not None and seen[0] == number:
+        why = said_of(CONTRADICTS, story, *seen)
+    return Read((of_screw(number, story.facts.screws),), station, why)
 
 
 def announced(story: Story) -> Why | None:

@@ -10,6 +10,7 @@ from math import cos, radians, sin, sqrt
 from guide.measure.angles import SAME, apart, of_screw
 from guide.measure.harmonic import Fit
 from guide.measure.truing.belief import nothing_known
+from guide.measure.truing.contradicting import contradicted
 from guide.measure.truing.heard import WasRead
 from guide.measure.truing.learning import across_of, shift_spread
 from guide.measure.truing.noise import with_angle
@@ -35,6 +36,8 @@ def was_read(story: Story, heard: WasRead) -> None:
     if len({place(angle) for angle, _ in pairs}) < 3:
         story.ease()
         story.creep(len(pairs))
+        if _contradicts(story, heard):
+            return
         round_bar = [(angle, value - story.form_at(angle)) for angle, value in pairs]
         _learn_across(story, round_bar)
         _believe(story, round_bar)
@@ -44,6 +47,26 @@ def was_read(story: Story, heard: WasRead) -> None:
         _believe(story, pairs)
         _note(story, pairs)
         _keep(story, heard.station, pairs)
+
+
+def _contradicts(story: Story, heard: WasRead) -> bool:
+    """Whether a screw is to be read once more: said again to within a division, it stands."""
+    before, story.contradiction = story.contradiction, None
+    screw = next((k for k in range(1, story.facts.screws + 1) if _is_at(heard, k, story)), 0)
+    if heard.stands or not screw:
+        return False
+    value = heard.values[0]
+    if before and before[0] == screw and abs(before[1] - value) <= story.facts.graduation:
+        return False
+    about = contradicted(story, screw, value)
+    story.contradiction = None if about is None else (screw, value, about)
+    return about is not None
+
+
+def _is_at(heard: WasRead, screw: int, story: Story) -> bool:
+    """Whether one reading was taken, and at this screw."""
+    place = of_screw(screw, story.facts.screws)
+    return len(heard.angles) == 1 and apart(heard.angles[0], place) < SAME
 
 
 def _learn_across(story: Story, pairs: Sequence[tuple[float, float]]) -> None:

@@ -54,6 +54,8 @@ class Story:
     """Screws read after the bolts were eased for this round."""
     eased: bool = False
     """Whether the bolts were eased since they were last torqued."""
+    contradiction: tuple[int, Decimal, Decimal] | None = None
+    """A screw just read, its value and what it should about read, where they contradict."""
     moves: list[WasMoved] = field(default_factory=list)
     """Moves since the last torque."""
     turned_round: bool = False
