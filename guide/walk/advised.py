@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -20,6 +21,7 @@ from guide.measure.truing.plan import announced
 from guide.measure.truing.story import Story
 from guide.plain import N_, BadInput
 from guide.walk.answers import length
+from guide.walk.beside_within import beside_within, without_far
 from guide.walk.error_limit import error_limit
 from guide.walk.figures import readings_of, screws_of, unit_of
 from guide.walk.state import State, Taken
@@ -58,8 +60,12 @@ def knows_aim(state: State) -> bool:
 
 
 def asked(state: State) -> Asked:
-    """What the advisor would do next."""
-    return advise(chuck_facts(state), state.heard)
+    """What the advisor would do next; of a turn judged within it never says anything else."""
+    found = advise(chuck_facts(state), state.heard)
+    fresh = bool(state.heard) and isinstance(state.heard[-1], WasRead) and not state.moved
+    if state.verdict == "within" and fresh:
+        return beside_within(found, story_of(state))
+    return found
 
 
 def story_of(state: State) -> Story:
@@ -80,8 +86,9 @@ def said_before(state: State) -> Why | None:
 def planned(state: State) -> Read | None:
     """The turn that the advisor would read now, or None where it would not read one."""
     found = asked(state)
-    whole = isinstance(found, Read) and len(found.angles) > 2
-    return found if isinstance(found, Read) and whole else None
+    if not isinstance(found, Read) or len(found.angles) <= 2:
+        return None
+    return replace(found, why=without_far(found.why)) if state.verdict == "within" else found
 
 
 def decision(state: State) -> tuple[str, Why]:

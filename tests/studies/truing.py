@@ -253,7 +253,7 @@ def three_lobes(truth: Truth) -> Truth:
 
 
 def slips(count: int) -> Iterator[str]:
-    """One slip in one whole turn of a round bar: how often the bar is called out of round for it."""
+    """One slip in one whole turn of a round bar: how often the bar is then called out of round."""
     for graduation in (0.0001, 0.0005):
         cell = Cell(0.001, graduation)
         plain = many(partial(this_tool, cell), count)

@@ -97,13 +97,13 @@ def _unseen(story: Story, found: Fit) -> float:
     one. Nothing where the needle itself wanders by a good part of a division.
     """
     division = float(story.facts.graduation)
-    if _wanders(story.facts):
+    if wanders(story.facts):
         return 0.0
     hidden_by = unseen_at(division, found.angles) if found.observed_tir <= 0 else COARSE * division
     return hidden_by / COVERAGE
 
 
-def _wanders(facts: Facts) -> bool:
+def wanders(facts: Facts) -> bool:
     """Whether the needle wanders by enough of a division that readings of one place differ."""
     return facts.inches(LEAST) >= WANDERS * float(facts.graduation)
 
@@ -121,7 +121,7 @@ def rule_for(facts: Facts, u_tir: float) -> str:
     half is common practice, no source. It is a question of the dial and not of how one turn came
     out: what a fine turn can hide counts whether or not these readings hide it.
     """
-    hides = 0.0 if _wanders(facts) else unseen(float(facts.graduation), FINE)
+    hides = 0.0 if wanders(facts) else unseen(float(facts.graduation), FINE)
     wide = max(COVERAGE * u_tir, hides) > MOST_U * float(facts.tolerance)
     return "guarded" if wide else facts.rule
 

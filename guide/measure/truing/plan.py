@@ -21,6 +21,7 @@ CANNOT_PROVE = N_(
     "the most it can end with is that nothing more is seen."
 )
 COARSE = N_("Still far off, or not known: the screws alone are enough, and the first one again.")
+SCREWS = N_("The screws first, and the first one again.")
 FINE = N_("Near the tolerance: more positions make it surer and show a bar that is not round.")
 REST = N_("The positions between the screws: near the tolerance the screws alone are not enough.")
 ANOTHER = N_("Undecided by {short} {unit}: another turn is less work than another round.")
@@ -60,9 +61,10 @@ def closed(angles: tuple[float, ...]) -> tuple[float, ...]:
 def turn(story: Story, station: Decimal) -> Read:
     """A first turn at a station since the bolts were torqued."""
     facts = story.facts
-    near = _likely_within(story) > LIKELY and provable(story, fine(facts))
+    likely = _likely_within(story) > LIKELY
+    near = likely and provable(story, fine(facts))
     count = fine(facts) if near else coarse(facts)
-    why = Why((FINE if near else COARSE,))
+    why = Why((FINE if near else SCREWS if likely else COARSE,))
     return Read(closed(even(count)), station, _more(story, why, station))
 
 

@@ -70,7 +70,7 @@ def test_the_turn_read_again_stands_in_place_of_the_slip(bar: Bars) -> None:
 def test_no_single_slip_in_one_turn_is_ever_called_a_bar_out_of_round(
     bar: Bars, off: tuple[int, int], place: int, slip: int, screws: int
 ) -> None:
-    """Whichever reading, whatever it was typed as, near the axis or far off: it ends truly within."""
+    """Whichever reading, whatever it was typed as, near the axis or far off: it ends within."""
     body = bar(complex(*off) / 20000, division=0.0001)
     facts = Facts("in", Decimal("0.001"), Decimal("0.0001"), screws=screws, sense="toward")
     body.before = body.centre
