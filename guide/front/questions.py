@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from guide.measure.numerals import in_sign
@@ -20,6 +20,10 @@ from guide.walk.state import State
 
 Option = tuple[str, str]
 """An answer's value and its words."""
+POINT, ODD_ONE = ".", "0987654321"
+"""What is pressed for `not known` beside answers that are numbers, and for one more that is none."""
+LONGEST = 9
+"""Digits of an answer that a line takes; a screen takes a key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,3 +99,40 @@ def trouble(fact: Fact, text: str) -> str:
     except Refusal as refusal:
         return refused(refusal, language())
     return ""
+
+
+def keys_of(values: Sequence[str], digits: int = LONGEST) -> tuple[str, ...]:
+    """What is pressed for each answer: one that is a whole number is pressed as that number.
+
+    So no digit stands for another number. Beside such answers `not known` is a point, and one more
+    that is none, or has more `digits` than can be pressed, is 0. Else they are counted.
+
+    >>> keys_of(["3", "4", "6"]), keys_of(["3", "6", "other", "unknown"]), keys_of(["in", "mm"])
+    (('3', '4', '6'), ('3', '6', '0', '.'), ('1', '2'))
+    """
+    own = [each for each in values if _is_key(each, digits)]
+    odd = [each for each in values if each not in own and each != UNKNOWN_ANSWER]
+    if own and len(odd) <= 1 and len(own) < len(ODD_ONE):
+        free = next(each for each in ODD_ONE if each not in own)
+        keys = {UNKNOWN_ANSWER: POINT, **dict.fromkeys(odd, free)}
+        return tuple(keys.get(each, each) for each in values)
+    return tuple(str(number) for number in range(1, len(values) + 1))
+
+
+def _is_key(answer: str, digits: int) -> bool:
+    """Whether an answer is a whole number as it would be pressed."""
+    return answer.isdecimal() and answer.isascii() and len(answer) <= digits
+
+
+def none_of(text: str, keys: Sequence[str]) -> str:
+    """That something is no answer, and what would be."""
+    return say(N_("“{text}” is none of the answers. Type one of these: {numbers}."),
+               text=visible(text), numbers=", ".join(keys))  # fmt: skip
+
+
+def must_be_known() -> str:
+    """What to do where `not known` is no answer."""
+    return say(N_(
+        "This one has to be known. Look at the plate or the paper, or ask; where nobody can tell, "
+        "pause: * and then pause."
+    ))  # fmt: skip

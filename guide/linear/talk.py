@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-from guide.front.questions import Option
+from guide.front.questions import Option, keys_of, none_of
 from guide.linear.ends import Back, LeftAlone
 from guide.linear.keys import Keys
 from guide.linear.lines import Lines
@@ -212,22 +212,10 @@ class Talk:
         if not text:
             return "", say(N_("Nothing was typed. Type one of these: {numbers}."),
                            numbers=", ".join(numbers))  # fmt: skip
-        return "", say(N_("“{text}” is none of the answers. Type one of these: {numbers}."),
-                       text=visible(text), numbers=", ".join(numbers))  # fmt: skip
+        return "", none_of(text, numbers)
 
     def _unit(self, units: Sequence[str]) -> str:
         """The unit of a figure that was typed without one."""
         if len(units) == 1:
             return units[0]
         return self.choose(say(N_("In which unit?")), [(each, each) for each in units])
-
-
-def keys_of(values: Sequence[str]) -> tuple[str, ...]:
-    """What is typed for each answer: answers that are whole numbers themselves are typed as such.
-
-    >>> keys_of(["3", "4", "6"]), keys_of(["in", "mm"])
-    (('3', '4', '6'), ('1', '2'))
-    """
-    if values and all(each.isdecimal() for each in values):
-        return tuple(values)
-    return tuple(str(number) for number in range(1, len(values) + 1))

@@ -12,7 +12,7 @@ from textual.widgets import Static
 
 from guide.plain import N_
 from guide.screens.glass import Glass, Told
-from guide.screens.messages import Picked
+from guide.screens.messages import Complaint, Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
 from guide.screens.widgets.bar import ActionBar
@@ -132,6 +132,12 @@ class Page(Glass[Told]):
         """One sentence in the line for it; blank takes it away."""
         line = self.query_one("#complaint", Static)
         line.update(f"✗ {sentence}" if sentence else "")
+
+    @on(Complaint)
+    def _complaint(self, event: Complaint) -> None:
+        """A question says what it does not take."""
+        event.stop()
+        self.complain(event.sentence)
 
     def on_key(self, event: events.Key) -> None:
         """A number presses its tile."""

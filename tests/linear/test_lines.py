@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from guide.front.questions import keys_of
 from guide.linear.lines import NARROWEST, SPELLED, Lines, in_ascii
-from guide.linear.talk import keys_of
 
 
 @given(st.text())
@@ -52,7 +52,14 @@ def test_width_nothing_never_wraps(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("values", "keys"),
-    [(["3", "4", "6"], ["3", "4", "6"]), (["in", "mm"], ["1", "2"]), (["4", "x"], ["1", "2"])],
+    [
+        (["3", "4", "6"], ["3", "4", "6"]),
+        (["in", "mm"], ["1", "2"]),
+        (["3", "6", "unknown"], ["3", "6", "."]),
+        (["3", "6", "other"], ["3", "6", "0"]),
+        (["1", "3", "x", "y"], ["1", "2", "3", "4"]),
+        (["4", "12"], ["4", "12"]),
+    ],
 )
 def test_answers_that_are_numbers_are_typed_as_themselves(values, keys) -> None:
     """So that “3 screws” is never the third of some answers."""

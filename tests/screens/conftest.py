@@ -20,6 +20,7 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widgets import Static
 
+from guide.front.questions import keys_of
 from guide.journal.event import Event
 from guide.journal.store import Store
 from guide.journal.verify import findings
@@ -228,7 +229,8 @@ class Reader:
         """What the shop knows."""
         fact = next(fact for words, fact in self.asks.items() if ask[:40] == words[: len(ask)][:40])
         if fact.closed:
-            return "choose", str(fact.closed.index(self.told.get(fact.name, fact.closed[0])) + 1)
+            keys = keys_of(fact.closed, digits=1)
+            return "choose", keys[fact.closed.index(self.told.get(fact.name, fact.closed[0]))]
         other = "unknown" if fact.may_be_unknown else "invented"
         return "type", "" if fact.name == "lathe" else self.told.get(fact.name, other)
 
@@ -582,7 +584,7 @@ class ByKeyboard(Hands):
     async def choose(self, row: Choices, value: str) -> None:
         """The answer's own number."""
         await self._focus(row)
-        await self.pilot.press(str([each for each, _ in row.options].index(value) + 1))
+        await self.pilot.press(row.keys[[each for each, _ in row.options].index(value)])
 
     async def type(self, line: Field, text: str) -> None:
         """Over whatever was there."""

@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from guide.plain import N_
 from guide.screens.glass import Glass, Told
-from guide.screens.messages import Chosen, Picked
+from guide.screens.messages import Chosen, Complaint, Picked
 from guide.screens.onward import move
 from guide.screens.tongue import say
 from guide.screens.widgets.bar import ActionBar
@@ -132,6 +132,12 @@ class Window(Glass[Told | None], ModalScreen[Told | None]):
         """Say what was not accepted."""
         self.query_one("#complaint", Static).update(f"✗ {sentence}" if sentence else "")
         self._look_again()
+
+    @on(Complaint)
+    def _complaint(self, event: Complaint) -> None:
+        """A question says what it does not take."""
+        event.stop()
+        self.complain(event.sentence)
 
     @on(Chosen)
     def _onward(self, event: Chosen) -> None:

@@ -110,7 +110,7 @@ class FactsForm(Form):
             return
         asked = self.asked()
         if len(asked) == 1 and isinstance(asked[0], Choices):
-            asked[0].choose(int(key) - 1, onward=True)
+            asked[0].press(key)
         else:
             self.complain(say(N_("Every line has an answer. ↑ goes back to one to change it.")))
 

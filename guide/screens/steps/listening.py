@@ -162,9 +162,8 @@ class ListeningForm(Form):
     def _row_of_answers(self, sign: str) -> Choices | None:
         """The row that has the focus, if a sign is the number of one of its answers."""
         row = self.app.focused
-        if not isinstance(row, Choices) or not sign.isdecimal():
-            return None
-        return row if 1 <= int(sign) <= len(row.options) else None
+        named = isinstance(row, Choices) and sign.isdecimal() and sign in row.keys
+        return row if named and isinstance(row, Choices) else None
 
     def _quiet(self, at: float) -> None:
         """No key came behind this one: it was alone, or a person types on the line from now on."""
@@ -188,7 +187,7 @@ class ListeningForm(Form):
         elif sign == " " and isinstance(self.app.focused, Choices):
             self.app.focused.action_onward()
         elif sign and (row := self._row_of_answers(sign)):
-            row.choose(int(sign) - 1, onward=onward)
+            row.press(sign, onward)
 
     def _end(self, text: str) -> None:
         """A whole value came while the focus was elsewhere."""
@@ -207,7 +206,7 @@ class ListeningForm(Form):
         """A value for which there is no line; a number of an answer may be one."""
         row = self._row_of_answers(text)
         if row is not None:
-            row.choose(int(text) - 1, onward=True)
+            row.press(text)
         else:
             self.complain(say(N_("Everything is read here: {text} was not taken."),
                               text=text.strip()))  # fmt: skip

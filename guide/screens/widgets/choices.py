@@ -13,17 +13,18 @@ from textual.geometry import Offset, Size
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from guide.screens.messages import Chosen
+from guide.front.questions import Option, keys_of, must_be_known, none_of
+from guide.screens.messages import Chosen, Complaint
 from guide.screens.widgets.tiles import Piece, Tile, tiled
 from guide.screens.widgets.wrapped import wrapped
 
-Option = tuple[str, str]
-"""A value and its words."""
-
+__all__ = ["Choices", "Option"]
 
 OPEN, CHOSEN = "on $panel", "bold $background on $primary"
 EDGE_OF = {OPEN: "$background on $panel", CHOSEN: "$background on $primary"}
 """How a tile's face looks, and the edge that ends it."""
+NOT_KNOWN, UNKNOWN = ".", "unknown"
+"""What stands for that on a numeric keypad, and the answer."""
 
 
 class Choices(Widget, can_focus=True):
@@ -90,10 +91,35 @@ class Choices(Widget, can_focus=True):
         if self.chosen:
             self.post_message(Chosen(self.name or "", self.chosen, True))
 
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """What is pressed for each answer: an answer that is a digit is pressed as that digit."""
+        return keys_of([value for value, _ in self.options], digits=1)
+
+    def place_of(self, sign: str) -> int | None:
+        """The place of the answer that a key chooses, from 0; None where it chooses none."""
+        values = [value for value, _ in self.options]
+        if sign == NOT_KNOWN and UNKNOWN in values:
+            return values.index(UNKNOWN)
+        return self.keys.index(sign) if sign in self.keys else None
+
+    def press(self, sign: str, onward: bool = True) -> None:
+        """A key: it chooses an answer, or it is said what would."""
+        place = self.place_of(sign)
+        if place is not None:
+            self.choose(place, onward)
+        elif sign == NOT_KNOWN:
+            self.post_message(Complaint(must_be_known()))
+        else:
+            self.post_message(
+                Complaint(none_of(sign, [each for each in self.keys if len(each) == 1]))
+            )
+
     def on_key(self, event: events.Key) -> None:
-        """A number chooses."""
-        if event.key.isdecimal() and 1 <= int(event.key) <= len(self.options):
-            self.choose(int(event.key) - 1, onward=True)
+        """A number chooses, and a point where `not known` is an answer."""
+        sign = event.character or ""
+        if event.key.isdecimal() or sign == NOT_KNOWN:
+            self.press(sign or event.key)
 
     def on_click(self, event: events.Click) -> None:
         """A click on an answer chooses it."""
@@ -158,4 +184,4 @@ class Choices(Widget, can_focus=True):
     def _words(self, place: int) -> str:
         """Sign, number and words of an answer."""
         value, words = self.options[place]
-        return f"{'●' if value == self.chosen else '○'} {place + 1} {words}"
+        return f"{'●' if value == self.chosen else '○'} {self.keys[place]} {words}"
