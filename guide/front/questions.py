@@ -21,7 +21,7 @@ from guide.walk.state import State
 Option = tuple[str, str]
 """An answer's value and its words."""
 POINT, ODD_ONE = ".", "0987654321"
-"""What is pressed for `not known` beside answers that are numbers, and for one more that is none."""
+"""What is pressed for `not known` beside numbers, and for one more answer that is none."""
 LONGEST = 9
 """Digits of an answer that a line takes; a screen takes a key."""
 
@@ -94,6 +94,8 @@ def options(fact: Fact) -> tuple[Option, ...]:
 
 def trouble(fact: Fact, text: str) -> str:
     """What is wrong with an answer, as a sentence; blank when nothing is."""
+    if text.strip() == POINT and not fact.may_be_unknown:
+        return must_be_known()
     try:
         accepted(fact, text, language())
     except Refusal as refusal:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from guide.front.questions import POINT, must_be_known
 from guide.measure.numerals import in_sign
 from guide.plain import N_, Refusal
 from guide.present.labels import TIGHTENING
@@ -118,6 +119,8 @@ def _torque(typed: str) -> tuple[Decimal | None, str]:
 
 def torque_trouble(typed: str) -> str:
     """What is wrong with a torque as typed; blank when nothing is."""
+    if typed.strip() == POINT:
+        return must_be_known()
     try:
         quantity("torque", typed, language())
     except Refusal as refusal:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
-from guide.front.questions import Option, keys_of, none_of
+from guide.front.questions import Option, keys_of, must_be_known, none_of
 from guide.linear.ends import Back, LeftAlone
 from guide.linear.keys import Keys
 from guide.linear.lines import Lines
@@ -209,6 +209,8 @@ class Talk:
                 return value, ""
         if text == NOT_KNOWN and "unknown" in dict(line.options):
             return "unknown", ""
+        if text == NOT_KNOWN:
+            return "", must_be_known()
         if not text:
             return "", say(N_("Nothing was typed. Type one of these: {numbers}."),
                            numbers=", ".join(numbers))  # fmt: skip

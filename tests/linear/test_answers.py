@@ -39,6 +39,14 @@ def test_what_is_no_answer_is_said_in_one_sentence_and_asked_again(asked) -> Non
     assert "Recorded" not in asked.all
 
 
+def test_a_point_where_it_has_to_be_known_says_what_to_do(asked) -> None:
+    """Look at the plate or the paper, ask, else pause; and the same question follows."""
+    first = question(asked.last)
+    told = asked.send(".")
+    assert question(told) == first
+    assert "has to be known" in told.splitlines()[1]
+
+
 def test_a_question_says_all_with_its_detail_and_stays(asked) -> None:
     """`?`, and `+` for a keypad that has none: the page, why, what good looks like, the help."""
     for sign in "?+":
