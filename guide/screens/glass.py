@@ -9,6 +9,8 @@ from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.widget import Widget
 
+from guide.screens.onward import question_before
+
 Told = TypeVar("Told")
 
 
@@ -16,6 +18,10 @@ class Glass(Screen[Told]):
     """A move of the focus paints what lost it and what got it, and no other line."""
 
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+
+    def action_question_before(self) -> None:
+        """To the question before the one that has the focus."""
+        question_before(self)
 
     def _refresh_layout(self, size: Size | None = None, scroll: bool = False) -> None:
         """What is laid out anew is painted whole.

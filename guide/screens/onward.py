@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any, Protocol
+from typing import Any, Protocol, TypeVar
 
 from textual.containers import VerticalScroll
 from textual.errors import NoWidget
 from textual.screen import Screen
 from textual.widget import Widget
 
+from guide.screens.steps.form import Form
+from guide.screens.widgets.beside_line import USUAL, BesideLine
 from guide.screens.widgets.choices import Choices
+from guide.screens.widgets.field import Field
 from guide.screens.widgets.press import Press
 
 WAYS = {"plus": 1, "minus": -1}
 """The keys, and the way that each goes."""
+
+
+Part = TypeVar("Part", Field, Form)
 
 
 class Turns(Protocol):
@@ -32,6 +38,40 @@ def move(screen: Screen[Any], turns: Turns, way: int) -> None:
         screen.focus_next()
     else:
         screen.focus_previous()
+
+
+def question_before(screen: Screen[Any]) -> None:
+    """The focus back one question: from a tile below a line to that line, from there on to others.
+
+    From the tiles at the foot it goes to the last question.
+    """
+    focused = screen.focused
+    if focused is None or any(form.one_back() for form in _round(focused, Form)):
+        return
+    here = next(iter(_round(focused, Field)), focused)
+    if isinstance(here, Field) and isinstance(focused, BesideLine) and focused.name != USUAL:
+        here.entry.focus()
+        return
+    before = _before(screen, here)
+    if before is None:
+        screen.focus_previous()
+    else:
+        before.focus()
+
+
+def _before(screen: Screen[Any], here: Widget) -> Choices | Field | None:
+    """The question before a widget in the order of the focus, if one is right before it."""
+    chain = screen.focus_chain
+    inside = [place for place, each in enumerate(chain) if here in (each, *each.ancestors)]
+    if not inside or inside[0] == 0:
+        return None
+    beside = chain[inside[0] - 1]
+    return next(iter(_round(beside, Field)), beside if isinstance(beside, Choices) else None)
+
+
+def _round(widget: Widget, kind: type[Part]) -> list[Part]:
+    """What of a kind a widget lies in, the nearest first."""
+    return [each for each in widget.ancestors if isinstance(each, kind)]
 
 
 def _reads_on(screen: Screen[Any], focused: Widget, way: int) -> bool:

@@ -11,11 +11,16 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from guide.front.questions import Question
+from guide.front.questions import trouble as of_fact
+from guide.procedure.model import Fact, Place
 from guide.screens.glass import Glass
 from guide.screens.messages import Act, Complaint
 from guide.screens.steps.facts import FactsForm
 from guide.screens.steps.form import Form
+from guide.screens.theme import QUIET
 from guide.screens.widgets.bar import ActionBar
+from guide.screens.widgets.beside_line import USUAL
+from guide.screens.widgets.field import ALONE
 
 SCREWS = (("3", "three"), ("4", "four"), ("6", "six"))
 KEYS = {"/": "slash", ".": "full_stop", "*": "asterisk", "-": "minus", "\r": "enter"}
@@ -38,6 +43,10 @@ class Page(App[None]):
     def __init__(self, form: Form) -> None:
         super().__init__()
         self.form, self.said, self.acts = form, "", []
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """The colours of the program."""
+        return {"quiet": QUIET}
 
     def get_default_screen(self) -> Screen[Any]:
         """As every page of the program stands on."""
@@ -146,3 +155,108 @@ async def test_answers_in_words_are_counted(questions) -> None:
     async with questions(asks("unit", options=(("in", "inch"), ("mm", "millimetre")))) as hand:
         await hand.press("2")
         assert hand.value("unit") == "mm"
+
+
+THREADS = ("M8", "M10", "M12", "3/8-16", "1/2-13")
+
+
+async def test_a_value_that_begins_with_a_tiles_digit_goes_to_the_line_whole(questions) -> None:
+    """A thread of 3/8 is not the third thread with an 8 behind it."""
+    async with questions(asks("bolt-thread", usual=THREADS), asks("class", usual=("8.8",))) as hand:
+        await hand.press("3/8\r")
+        assert hand.value("bolt-thread") == "3/8"
+        await hand.press("3.5\r")
+        assert hand.value("class") == "3.5"
+
+
+@pytest.mark.parametrize("keys", ["3", "3\r"])
+async def test_a_digit_that_stays_alone_is_the_tile(questions, keys: str) -> None:
+    """Followed by nothing, or by Enter; the next question then has the focus."""
+    async with questions(asks("bolt-thread", usual=THREADS), asks("other")) as hand:
+        await hand.press(keys)
+        await hand.pilot.pause(ALONE + 0.1 if keys == "3" else 0)
+        assert hand.value("bolt-thread") == "M12"
+        assert hand.where == "other"
+
+
+async def test_a_digit_over_an_answer_is_the_tile_too(questions) -> None:
+    """Whatever stood there, and whether the tiles or the line had the focus."""
+    async with questions(asks("chuck", usual=("the only one", "another"), given="Chuck 7")) as hand:
+        hand.asked("chuck").focus()
+        await hand.press("1\r")
+        assert hand.value("chuck") == "the only one"
+        hand.asked("chuck").beside(USUAL).focus()
+        await hand.press("2")
+        await hand.pilot.pause(ALONE + 0.1)
+        assert hand.value("chuck") == "another"
+
+
+async def test_a_digit_that_is_known_already_stays_what_it_is(questions) -> None:
+    """A chuck that was named 1 before is still that chuck."""
+    async with questions(asks("chuck", usual=("the only one", "another"), given="1")) as hand:
+        assert hand.value("chuck") == "1"
+
+
+async def test_a_refused_answer_is_typed_over(questions) -> None:
+    """With sixteen keys nothing could be wiped out."""
+    async with questions(asks("date")) as hand:
+        await hand.press("2027\r")
+        assert hand.page.said == "It is refused."
+        await hand.press("2028-01-31\r")
+        assert hand.value("date") == "2028-01-31"
+
+
+async def test_a_stroke_goes_back_a_question_from_wherever_an_answer_would_begin(questions) -> None:
+    """From a blank line, from one that stands there marked, from tiles above it, from the foot."""
+    asked = (asks("first"), asks("second", usual=("a", "b")), asks("third", given="stands"))
+    async with questions(*asked) as hand:
+        await hand.press("11\r")
+        assert hand.where == "second"
+        await hand.press("/")
+        assert (hand.where, hand.value("first")) == ("first", "11")
+        hand.asked("third").focus()
+        await hand.press("/")
+        assert (hand.where, hand.value("third")) == ("second", "stands")
+        hand.page.query_one(ActionBar).focus_first()
+        await hand.press("/")
+        assert hand.where == "third"
+
+
+async def test_a_stroke_below_a_line_goes_to_the_line(questions) -> None:
+    """A figure whose unit is asked can be typed anew."""
+    async with questions(asks("first"), asks("length", units=("in", "mm"))) as hand:
+        await hand.press("11\r3\r/4\r1")
+        assert hand.value("length") == "4 in"
+
+
+async def test_enter_takes_the_one_unit_that_there_is(questions) -> None:
+    """And does not go round between line and unit."""
+    async with questions(asks("speed", units=("rpm",)), asks("next")) as hand:
+        await hand.press("30\r\r")
+        assert hand.value("speed") == "30 rpm"
+        assert hand.where == "next"
+
+
+async def test_enter_on_two_units_says_what_to_press(questions) -> None:
+    """Neither is taken."""
+    async with questions(asks("length", units=("in", "mm"))) as hand:
+        await hand.press("30\r\r")
+        assert hand.value("length") == "30"
+        assert "number of the unit" in hand.page.said
+
+
+async def test_a_point_where_it_has_to_be_known_says_what_to_do(questions) -> None:
+    """Look, ask, else pause; at a line as at answers to choose from."""
+    fact = Fact("bore", "Which bore?", "length", {}, "", False, Place("", 0))
+
+    def trouble(name: str, text: str) -> str:
+        return of_fact(fact, text)
+
+    asked = asks("bore", units=("in", "mm")), asks("screws", options=SCREWS)
+    async with questions(*asked, trouble=trouble) as hand:
+        await hand.press(".\r")
+        assert "has to be known" in hand.page.said
+        hand.page.said = ""
+        hand.asked("screws").focus()
+        await hand.press(".")
+        assert "has to be known" in hand.page.said

@@ -11,6 +11,7 @@ from textual.app import App
 from textual.events import Key
 
 from guide.journal.store import Store
+from guide.screens.widgets.field import ALONE as ALONE_ON_A_LINE
 
 KEYPAD = {**{str(n): str(n) for n in range(10)}, "+": "plus", "-": "minus", ".": "full_stop",
           "/": "slash", "*": "asterisk", "\r": "enter"}  # fmt: skip
@@ -19,6 +20,8 @@ TOLD = {"body-length": "3.375 in", "nose-size": "unknown"}
 """Facts that the one at the lathe writes so that a keypad has the signs."""
 ALONE, TAKEN = 0.31, 0.45
 """Seconds before and after a key that counts at a gate."""
+ALONE_HERE = ALONE_ON_A_LINE + 0.1
+"""Seconds after which a number that nothing came behind is that of a tile."""
 SEEN = 20
 """Looks within which what keys did is drawn."""
 STILL = 12
@@ -144,6 +147,7 @@ class Keypad:
         assert tiles, self.text
         number = next((n for n, words in tiles if words.strip() == text), tiles[0][0])
         await self.press(number)
+        await self.screen.pilot.pause(ALONE_HERE)
 
 
 @pytest.mark.long

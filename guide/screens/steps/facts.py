@@ -203,7 +203,7 @@ def _bottom(form: FactsForm) -> int:
 def _put(place: Choices | Field, answer: str) -> bool:
     """Write an answer down, or wipe it out; whether it can be given there."""
     if isinstance(place, Field):
-        place.entry.value = answer
+        place.put(answer)
     elif answer and answer not in dict(place.options):
         return False
     else:

@@ -84,7 +84,17 @@ class Form(Vertical):
         """The question whose answer was not accepted comes in sight."""
         for each in self.asked():
             if each.name == name:
+                self.retype(each)
                 self.call_after_refresh(each.scroll_visible, animate=False)
+
+    def retype(self, asked: Choices | Field) -> None:
+        """What was typed there and not accepted is typed over."""
+        if isinstance(asked, Field):
+            asked.retype()
+
+    def one_back(self) -> bool:
+        """Whether the form knows better than the page what comes before, and went there."""
+        return False
 
     def answered(self, name: str, value: str) -> None:
         """What else an answer changes."""
@@ -99,6 +109,8 @@ class Form(Vertical):
             if sentence := self.wrong(each.name or "", each.value):
                 self.complain(sentence)
                 each.focus()
+                if each.value:
+                    self.retype(each)
                 return False
         return True
 

@@ -229,6 +229,9 @@ class ListeningForm(Form):
         if not self.away:
             super().onward(name)
 
+    def retype(self, asked: Choices | Field) -> None:
+        """What a dial typed and is not taken was put back, marked."""
+
     def complain(self, sentence: str) -> None:
         """Say one sentence, and know that it was said."""
         self.said = sentence

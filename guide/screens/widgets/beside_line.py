@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from textual import events
+from textual.message import Message
 from textual.widgets import Input
 
-from guide.screens.messages import Chosen
+from guide.front.questions import none_of
+from guide.plain import N_
+from guide.screens.messages import Chosen, Complaint
+from guide.screens.tongue import say
 from guide.screens.widgets.choices import Choices, Option
 from guide.screens.widgets.tiles import Piece, tiled
 
@@ -15,6 +19,14 @@ USUAL, UNITS = "usual", "units"
 """Rows of answers and of units."""
 SIGN = "▸ "
 """Where the focus is."""
+
+
+class Begun(Message):
+    """The first sign of an answer came to a row of usual answers, and stands on the line now."""
+
+    def __init__(self, sign: str) -> None:
+        super().__init__()
+        self.sign = sign
 
 
 class BesideLine(Choices):
@@ -44,19 +56,42 @@ class BesideLine(Choices):
         """Nothing is chosen by the way."""
 
     def action_onward(self) -> None:
-        """To the line, or on from it."""
-        self.post_message(Chosen(self.name or "", "", True))
+        """To the line, or on from it; the one unit that there is, is taken."""
+        if self.name != UNITS:
+            self.post_message(Chosen(self.name or "", "", True))
+        elif len(self.options) == 1:
+            self.choose(0, onward=True)
+        else:
+            self.post_message(Complaint(say(N_("Press the number of the unit."))))
 
     def on_key(self, event: events.Key) -> None:
-        """A number presses a tile; a letter begins an answer of one's own, and more may follow."""
-        begins = bool(event.character) and str(event.character).isalpha()
-        if begins or (self.passing and event.is_printable):
+        """A letter begins an answer of one's own, and so may a digit where answers are usual."""
+        sign = str(event.character or "")
+        if self._begins(sign) or (self.passing and event.is_printable):
             event.stop()
             event.prevent_default()
-            self.passing = True
-            self.line.select_on_focus = False
-            self.screen.set_focus(self.line)
-            self.line.insert_text_at_cursor(str(event.character))
+            self._on_the_line(sign)
+
+    def _begins(self, sign: str) -> bool:
+        """Whether a sign may be the first of an answer; beside a figure digits press tiles."""
+        return sign.isalpha() or (self.name == USUAL and (sign.isdecimal() or sign == "."))
+
+    def _on_the_line(self, sign: str) -> None:
+        """A sign goes to the line; the first one in the place of what stood there."""
+        if not self.passing:
+            self.line.value = ""
+            self.post_message(Begun(sign))
+        self.passing = True
+        self.line.select_on_focus = False
+        self.screen.set_focus(self.line)
+        self.line.insert_text_at_cursor(sign)
+
+    def press(self, sign: str, onward: bool = True) -> None:
+        """A key of a unit, or of `not known`; a point beside units is none of them."""
+        if sign == "." and self.place_of(sign) is None:
+            self.post_message(Complaint(none_of(sign, self.keys)))
+        else:
+            super().press(sign, onward)
 
     def on_focus(self) -> None:
         """Nothing is on its way to the line."""

@@ -13,7 +13,7 @@ from textual.geometry import Offset, Size
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from guide.front.questions import Option, keys_of, must_be_known, none_of
+from guide.front.questions import POINT, Option, keys_of, must_be_known, none_of
 from guide.screens.messages import Chosen, Complaint
 from guide.screens.widgets.tiles import Piece, Tile, tiled
 from guide.screens.widgets.wrapped import wrapped
@@ -23,8 +23,8 @@ __all__ = ["Choices", "Option"]
 OPEN, CHOSEN = "on $panel", "bold $background on $primary"
 EDGE_OF = {OPEN: "$background on $panel", CHOSEN: "$background on $primary"}
 """How a tile's face looks, and the edge that ends it."""
-NOT_KNOWN, UNKNOWN = ".", "unknown"
-"""What stands for that on a numeric keypad, and the answer."""
+UNKNOWN = "unknown"
+"""The answer that a point stands for."""
 
 
 class Choices(Widget, can_focus=True):
@@ -39,7 +39,8 @@ class Choices(Widget, can_focus=True):
         Binding("left", "step(-1)", show=False),
         Binding("right", "step(1)", show=False),
         Binding("enter,space", "onward", show=False),
-        Binding("up,slash", "app.focus_previous", show=False),
+        Binding("up", "app.focus_previous", show=False),
+        Binding("slash", "screen.question_before", show=False),
         Binding("down", "app.focus_next", show=False),
     ]
     chosen: reactive[str] = reactive("", layout=False)
@@ -99,7 +100,7 @@ class Choices(Widget, can_focus=True):
     def place_of(self, sign: str) -> int | None:
         """The place of the answer that a key chooses, from 0; None where it chooses none."""
         values = [value for value, _ in self.options]
-        if sign == NOT_KNOWN and UNKNOWN in values:
+        if sign == POINT and UNKNOWN in values:
             return values.index(UNKNOWN)
         return self.keys.index(sign) if sign in self.keys else None
 
@@ -108,17 +109,16 @@ class Choices(Widget, can_focus=True):
         place = self.place_of(sign)
         if place is not None:
             self.choose(place, onward)
-        elif sign == NOT_KNOWN:
+        elif sign == POINT:
             self.post_message(Complaint(must_be_known()))
         else:
-            self.post_message(
-                Complaint(none_of(sign, [each for each in self.keys if len(each) == 1]))
-            )
+            keys = [each for each in self.keys if len(each) == 1]
+            self.post_message(Complaint(none_of(sign, keys)))
 
     def on_key(self, event: events.Key) -> None:
         """A number chooses, and a point where `not known` is an answer."""
         sign = event.character or ""
-        if event.key.isdecimal() or sign == NOT_KNOWN:
+        if event.key.isdecimal() or sign == POINT:
             self.press(sign or event.key)
 
     def on_click(self, event: events.Click) -> None:

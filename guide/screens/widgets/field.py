@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import ClassVar
 
 from textual import events, on
@@ -13,32 +14,48 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 from textual.widgets.input import Selection
 
+from guide.front.questions import keys_of
 from guide.plain import N_
 from guide.present.gate_keys import QUIET
 from guide.present.value_keys import ENDS
 from guide.screens.messages import Chosen
 from guide.screens.tongue import say
-from guide.screens.widgets.beside_line import UNITS, USUAL, BesideLine
+from guide.screens.widgets.beside_line import UNITS, USUAL, Begun, BesideLine
 from guide.screens.widgets.steady import SteadyLine
 
 UNKNOWN = "unknown"
 NOT_KNOWN = "."
 """What stands for that on a numeric keypad."""
-OF_PEOPLE = ("person", "name")
-"""Lines for somebody's name: the number of a tile, typed there, means that tile and is no name."""
-COMMANDS = {"*": "screen.star", "/": "app.focus_previous"}
-"""Signs that begin no answer: on a blank line they are keys."""
+ALONE = 1.0
+"""Seconds after which a digit that nothing came behind was the number of a tile."""
+COMMANDS = {"*": "screen.star", "/": "screen.question_before"}
+"""Signs that begin no answer: where one would begin they are keys."""
 
 
 class PlainLine(SteadyLine):
     """A line for words or a figure; what stands there is typed over: a keypad has no way back."""
 
     async def _on_key(self, event: events.Key) -> None:
-        """A sign that begins no answer is a key while the line is blank."""
-        if not self.value and event.character in COMMANDS:
+        """A sign that begins no answer is a key where one would begin."""
+        if self.begins and event.character in COMMANDS:
             event.stop()
             event.prevent_default()
             await self.run_action(COMMANDS[str(event.character)])
+
+    @property
+    def begins(self) -> bool:
+        """Whether the next sign is the first of an answer: nothing stands there, or all is marked.
+        """
+        return not self.value or self.marked
+
+    @property
+    def marked(self) -> bool:
+        """Whether what is typed next stands in the place of all that stands there."""
+        return len(self.selected_text) == len(self.value)
+
+    def mark(self) -> None:
+        """What is typed next stands in the place of all that stands there."""
+        self.selection = Selection(0, len(self.value))
 
     def on_blur(self) -> None:
         """Whoever comes back types over what stands there."""
@@ -87,7 +104,7 @@ class DialLine(PlainLine):
         """A value that was not taken, unless the next one has begun."""
         if self.value in ("", value):
             self.value = value
-            self.selection = Selection(0, len(value))
+            self.mark()
 
 
 class UnseenLine(SteadyLine):
@@ -148,6 +165,8 @@ class Field(Vertical):
         """Answers to pick, and units for a figure that is typed without one."""
         self.may_be_blank = may_be_blank
         """Whether Enter on the usual answers passes the line over."""
+        self.stood = value
+        """What was put there and not typed: a digit of that is no tile's number."""
         plain = UnseenLine() if hidden else PlainLine(value, select_on_focus=True)
         self.entry = DialLine(value, hands_over) if dial else plain
         """The line to type on; its cursor stands still, as everything here does."""
@@ -193,6 +212,16 @@ class Field(Vertical):
         else:
             self.entry.value = value
 
+    def put(self, value: str) -> None:
+        """What is known already stands on the line."""
+        self.entry.value = self.stood = value
+
+    def retype(self) -> None:
+        """What was not taken is marked, and typed over."""
+        self.entry.focus()
+        if isinstance(self.entry, PlainLine):
+            self.entry.mark()
+
     @property
     def value(self) -> str:
         """What is typed, without gaps around it; what is hidden is taken as it is."""
@@ -235,9 +264,21 @@ class Field(Vertical):
             self.post_message(Chosen(self.name or "", "" if self.hidden else told, True))
 
     def _meant(self, told: str) -> str:
-        """The name on the tile whose number was typed; blank where that is none."""
-        number = int(told) if told.isdecimal() and self.name in OF_PEOPLE else 0
-        return self.usual[number - 1] if 0 < number <= len(self.usual) else ""
+        """The words on the tile whose number was typed; blank where that is none."""
+        keys = () if told == self.stood else keys_of(self.usual, digits=1)
+        return self.usual[keys.index(told)] if told in keys else ""
+
+    @on(Begun)
+    def _begun(self, event: Begun) -> None:
+        """A digit is a tile's number once nothing came behind it for a while."""
+        event.stop()
+        if self._meant(event.sign):
+            self.set_timer(ALONE, partial(self._alone, event.sign))
+
+    def _alone(self, sign: str) -> None:
+        """The tile of a digit that still stands alone."""
+        if self.entry.has_focus and self.entry.value == sign:
+            self._answer(self._meant(sign))
 
     @on(Input.Changed)
     def _typing(self) -> None:

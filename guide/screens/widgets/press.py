@@ -25,7 +25,8 @@ class Press(Widget, can_focus=True):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter,space", "press", show=False),
-        Binding("up,left,slash", "app.focus_previous", show=False),
+        Binding("up,left", "app.focus_previous", show=False),
+        Binding("slash", "screen.question_before", show=False),
         Binding("down,right", "app.focus_next", show=False),
     ]
 
