@@ -50,11 +50,13 @@ def question_before(screen: Screen[Any]) -> None:
         return
     here = next(iter(_round(focused, Field)), focused)
     if isinstance(here, Field) and isinstance(focused, BesideLine) and focused.name != USUAL:
-        here.entry.focus()
+        here.retype()
         return
     before = _before(screen, here)
     if before is None:
         screen.focus_previous()
+    elif isinstance(before, Field) and before.value:
+        before.retype()
     else:
         before.focus()
 

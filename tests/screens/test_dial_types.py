@@ -23,7 +23,7 @@ from guide.screens.widgets.choices import Choices
 
 SMALL = str(Path(__file__).with_name("small.yaml"))
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
-NAMES = {" ": "space", ".": "full_stop", ",": "comma", "-": "minus", "+": "plus",
+NAMES = {" ": "space", ".": "full_stop", "/": "slash", ",": "comma", "-": "minus", "+": "plus",
          '"': "quotation_mark", "\r": "enter", "\t": "tab", "\n": "ctrl+j"}  # fmt: skip
 """What the terminal calls the keys that an indicator sends."""
 APART = 0.5
@@ -180,13 +180,43 @@ async def test_a_number_alone_still_chooses_and_a_space_alone_still_presses(at_s
     async with at_small(3) as at:
         next(each for each in at.form.query(Choices) if each.name == "count").focus()
         await at.pilot.pause()
-        await taken(at, "1", APART)
+        await taken(at, "4", APART)
         assert at.form.count == 4
         at.form._entry.value = "0.001"
         at.button("record").focus()
         await at.pilot.pause()
         await taken(at, " ", APART)
         assert at.form.values == ["0.001"]
+
+
+async def test_a_stroke_where_one_reads_takes_the_last_value_back(at_small) -> None:
+    """It comes back marked, so that what is typed next stands in its place; and so on back."""
+    async with at_small(3) as at:
+        await taken(at, "0.0001\r0.0002\r")
+        await taken(at, "/", APART)
+        assert (at.form.values, at.form._entry.value) == (["0.0001"], "0.0002")
+        await taken(at, "0.0003\r")
+        assert at.form.values == ["0.0001", "0.0003"]
+        await taken(at, "//", APART)
+        assert (at.form.values, at.form._entry.value) == ([], "0.0001")
+        assert at.sheet.state.place == "turn"
+
+
+async def test_what_was_watched_goes_with_the_turn_it_was_watched_over(at_small) -> None:
+    """The closing read again leaves it standing; a reading of the turn read again takes it away."""
+    async with at_small(3) as at:
+        await taken(at, "0.0001\r" * 9, APART)
+        for each in ("0.0002\r", "0..2\r", "0.0002\r", "/", "/", "/"):
+            await taken(at, each, APART)
+        assert len(at.form.values) == 8
+        await taken(at, "0.0001\r", APART)
+        assert at.form.complete
+        assert [at.form._field(name).value for name in ("low", "high")] == ["0.0002"] * 2
+        at.form.action_one_back()
+        at.form.action_one_back()
+        await taken(at, "0.0001\r" * 2, APART)
+        assert at.form.complete
+        assert [at.form._field(name).value for name in ("low", "high")] == ["", ""]
 
 
 @SIZES
@@ -308,7 +338,7 @@ async def test_a_correction_takes_what_the_dial_came_to(
         assert (row.value, told) == ("", [])
         row.focus()
         await at.pilot.pause()
-        await taken(at, "2", APART)
+        await taken(at, "4", APART)
         assert row.value == "4"
 
 

@@ -31,6 +31,8 @@ from guide.walk.sent_by import CLOSING
 
 __all__ = ["Turn", "TurnForm"]
 
+WATCHED = ("low", "high")
+"""The lines of what was seen over a whole turn."""
 SETTLED = 0.1
 """Seconds after which a line that came or went below the page has its place."""
 
@@ -144,7 +146,7 @@ class TurnForm(ListeningForm):
     def offers(self) -> tuple[Offer, ...]:
         """Enter a reading, or record all of them; always a way back."""
         label = say(N_("Record these readings   ⏎")) if self.complete else say(N_("Next   ⏎"))
-        back = ("back", say(N_("One back")))
+        back = ("back", say(N_("One back   /")))
         return (("record", label), back) if self.values else (("record", label),)
 
     @on(Input.Changed)
@@ -171,9 +173,12 @@ class TurnForm(ListeningForm):
         if name == "rolled" or not value:
             return ""
         number, sentence = self.number(value)
-        if not sentence:
+        sentence = sentence or self.trouble(number)
+        if sentence:
+            self._field(name).put_back(value)
+        else:
             self._field(name).entry.value = number
-        return sentence or self.trouble(number)
+        return sentence
 
     def first_focus(self) -> None:
         """The focus goes where typing goes on."""
@@ -183,6 +188,7 @@ class TurnForm(ListeningForm):
         """Another number of positions; readings that were typed for other angles do not count."""
         if count != self.count:
             self.count, self.values = count, []
+            self._begin_anew()
             self.query_one(FaceView).expect(map(float, self.angles))
             self._show()
 
@@ -230,14 +236,31 @@ class TurnForm(ListeningForm):
         if below > 0 or room < 0:
             page.scroll_relative(y=min(below, room), animate=False, force=True)
 
+    def one_back(self) -> bool:
+        """A stroke where one reads takes the last value back, as it does in lines."""
+        on_high = self._field("high").entry.has_focus
+        if not self.values or on_high or not isinstance(self.app.focused, Input):
+            return False
+        self.action_one_back()
+        return True
+
     def action_one_back(self) -> None:
-        """The last value comes back to be typed again."""
+        """The last value comes back to be typed again; the watched ones stay while the turn does."""
         if self.values:
             self._entry.value = ""
             self._field("reading").put_back(self.values.pop())
             self.sent.pop(self.reading_on(self._field("reading")), None)
+            if len(self.values) < self.count:
+                self._begin_anew()
             self._show()
             self.first_focus()
+
+    def _begin_anew(self) -> None:
+        """What was watched belongs to the turn that was read, and goes with it."""
+        for name in WATCHED:
+            self._field(name).put("")
+            self.sent.pop(name, None)
+        self._rolled.chosen = ""
 
     def pressed(self, name: str) -> None:
         """Next, record or back; never by a key of a value that a dial typed."""
@@ -254,7 +277,7 @@ class TurnForm(ListeningForm):
     def _record(self) -> None:
         """Everything as typed."""
         watched = []
-        for name in ("low", "high"):
+        for name in WATCHED:
             value = self._field(name).value
             if sentence := self._watched_trouble(name, value):
                 self.complain(sentence)
@@ -285,7 +308,7 @@ class TurnForm(ListeningForm):
         angle = float(self.angles[at % self.count])
         for each in (self._row("count"), *self.query("#why")):
             each.display = not self.values
-        for name in ("low", "high"):
+        for name in WATCHED:
             self._field(name).display = self.complete
         self._rolled.display = self.complete and self.rolls(self.values[: self.count])
         self._field("reading").display = not self.complete
