@@ -14,6 +14,7 @@ from textual.widgets import Static
 
 from guide.plain import N_
 from guide.present.gate_keys import QUIET, GateKeys
+from guide.present.gate_said import Ignored
 from guide.present.gate_text import CheckText, why_english
 from guide.screens.messages import Picked
 from guide.screens.steps.form import Form, Offer
@@ -67,7 +68,7 @@ class GateForm(Form, can_focus=True):
     def __init__(self, checks: Sequence[CheckText], extra: dict[str, str] | None = None) -> None:
         super().__init__()
         self.checks, self.extra = tuple(checks), extra or {}
-        self.keys = GateKeys(len(checks))
+        self.keys, self.ignored = GateKeys(len(checks)), Ignored(len(checks))
         self.confirmed: set[int] = set()
         self.opened = self.clock()
 
@@ -92,6 +93,7 @@ class GateForm(Form, can_focus=True):
         if key == "0":
             self.confirmed.clear()
         self.keys.press(key, at)
+        self.ignored.press(key, at)
         self._show()
         self.set_timer(QUIET + LAG, self._look_again)
 
@@ -101,9 +103,12 @@ class GateForm(Form, can_focus=True):
 
     def _settle(self, now: float | None = None) -> None:
         """Confirm the number that stood alone."""
-        number = self.keys.settled(self.clock() if now is None else now)
+        now = self.clock() if now is None else now
+        number = self.keys.settled(now)
         if number is not None:
             self._counted(number)
+        if why := self.ignored.why(now):
+            self.complain(say(why))
 
     def _counted(self, number: int) -> None:
         """A number counts only for a check that is wholly in sight."""
