@@ -123,10 +123,17 @@ class SetupSheet(Signing):
         self.refusal = ""
         self.lines.append(newest(before, self.state, self.setup.procedure, language()))
         self.complain_with("")
+        self._tell_mark(before.place)
         # Not called yet: where the sheet is closed at once nothing is left half begun.
         opening: WorkType[None] = self.open_place
         self.run_worker(opening, group="open-place")
         return True
+
+    def _tell_mark(self, place: str) -> None:
+        """What is odd about what the dial just showed is in sight on the next page too."""
+        step, told = self.setup.procedure.by_name.get(place), self.lines[-1].note
+        if told and step is not None and step.kind in ("readings", "correction"):
+            self.note(told)
 
     def entered(
         self, trigger: str, data: Mapping[str, Any], *, person: str, beside: Signer | None = None
