@@ -223,6 +223,22 @@ async def test_an_answer_is_corrected_with_a_reason(opened, mouse) -> None:
         assert "→ D1-6" in at.text("#done")
 
 
+async def test_the_answer_to_be_corrected_is_picked_by_number_and_has_a_sign(
+    opened, keyboard
+) -> None:
+    """No colour alone says which of the rows has the focus."""
+    async with opened(keyboard, answers=REMOVAL) as at:
+        await at.begin_quickly("chuck-removal")
+        await at.quick_page()
+        await command(at, "f3")
+        rows = list(at.app.screen.query("#rest Press"))
+        assert [str(each.render())[0] for each in rows[:3]] == ["▸", " ", " "]
+        assert str(rows[2].render()).startswith("  3  ")
+        await at.pilot.press("3")
+        await at.pilot.pause()
+        assert f"fact:{at.app.screen.fact}" == rows[2].name
+
+
 async def test_the_step_just_done_can_be_done_again(opened, mouse) -> None:
     """F4 goes back to the questions just answered, with the answers still there."""
     async with opened(mouse, answers=REMOVAL) as at:
