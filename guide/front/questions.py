@@ -135,6 +135,6 @@ def none_of(text: str, keys: Sequence[str]) -> str:
 def must_be_known() -> str:
     """What to do where `not known` is no answer."""
     return say(N_(
-        "This one has to be known. Look at the plate or the paper, or ask; where nobody can tell, "
-        "pause: * and then pause."
+        "This one has to be known. Look where it is stamped or written, or ask; where nobody can "
+        "tell, press * and pause."
     ))  # fmt: skip

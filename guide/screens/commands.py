@@ -12,7 +12,7 @@ from guide.front.doable import correctable, may_deviate_here, may_do_again, runs
 from guide.front.signing_words import DEVIATED, NOBODY_ELSE
 from guide.plain import N_
 from guide.present.usual import ABANDONED
-from guide.screens.tongue import say, written
+from guide.screens.tongue import language, say, written
 
 if TYPE_CHECKING:
     from guide.people.hand import Hand
@@ -28,6 +28,8 @@ class Command(ABC):
     footer = ""
     told = ""
     """What it does, for the help."""
+    on_pad = ""
+    """What gives it on the menu, where the last sign of its key does not."""
 
     def open_at(self, sheet: SetupSheet) -> bool:
         """Whether it can be given now."""
@@ -211,7 +213,7 @@ class Abandon(Command):
 class Ask(Command):
     """Ask the indicator on the wire for a value."""
 
-    name, key, letter = "ask", "f12", "r"
+    name, key, letter, on_pad = "ask", "f12", "r", "7"
     footer, told = N_("read dial"), N_("Ask the indicator on the wire for a value.")
 
     def open_at(self, sheet: SetupSheet) -> bool:
@@ -223,6 +225,26 @@ class Ask(Command):
         """What it answers goes on the line."""
         if sheet.wires is not None:
             sheet.wires.ask()
+
+
+class Speak(Command):
+    """Another language, whoever it is that reads now."""
+
+    name, key, letter, on_pad = "speak", "ctrl+l", "l", "."
+    footer, told = N_("language"), N_("Let these screens speak another language.")
+
+    def open_at(self, sheet: SetupSheet) -> bool:
+        """Always."""
+        return True
+
+    async def give(self, sheet: SetupSheet) -> None:
+        """Ask which; then the sheet is said anew, with what was answered on it."""
+        from guide.screens.modals.tongue import TongueScreen
+
+        spoke = language()
+        await sheet.app.push_screen_wait(TongueScreen())
+        if language() != spoke:
+            await sheet.say_anew()
 
 
 class Leave(Command):
@@ -242,10 +264,10 @@ class Leave(Command):
 
 COMMANDS: tuple[Command, ...] = (
     Help(), Detail(), Correct(), Again(), Pause(), TakeOver(), Deviate(), Abandon(), SignOut(),
-    Leave(), Ask(),
+    Leave(), Ask(), Speak(),
 )  # fmt: skip
 """In the order of their keys."""
-RARE = ("abandon", "detail", "correct", "again")
+RARE = ("speak", "abandon", "detail", "correct", "again")
 """What is left out at the foot where it does not fit, the first one first; the help has it."""
 BY_NAME = {command.name: command for command in COMMANDS}
 
@@ -274,4 +296,4 @@ def at_foot(sheet: SetupSheet) -> list[tuple[str, str, str]]:
 
 def on_menu(sheet: SetupSheet) -> list[tuple[str, str, str]]:
     """The same for the menu: name, the digit of its key, words."""
-    return [(name, key[-1], words) for name, key, words in at_foot(sheet)]
+    return [(name, BY_NAME[name].on_pad or key[-1], words) for name, key, words in at_foot(sheet)]

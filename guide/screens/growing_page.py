@@ -45,8 +45,9 @@ AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
 DRAWN = 0.1
 """Seconds after which the drawings of a page have been made."""
-MENU = "menu"
+MENU, MENU_TILE = "menu", N_("Menu   *")
 """The tile that shows everything else."""
+MORE = N_("▼ more below: +")
 ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
@@ -86,10 +87,10 @@ class GrowingPage(Glass[str]):
                     yield Static(id="after", markup=False)
                 yield Static(id="next", markup=False)
             yield from self.beside()
-        yield Static(say(N_("▼ more below: +")), id="more", markup=False)
+        yield Static(say(MORE), id="more", markup=False)
         yield Notice()
         yield Static(id="complaint", markup=False)
-        yield ActionBar(always=((MENU, say(N_("Menu   *"))),))
+        yield ActionBar(always=((MENU, say(MENU_TILE)),))
         yield CommandLine()
 
     def beside(self) -> ComposeResult:
@@ -120,6 +121,18 @@ class GrowingPage(Glass[str]):
             await self.query_one("#present").mount(form, before="#after")
             await self.query_one(ActionBar).offer(form.offers())
         self.opened_anew()
+
+    async def say_anew(self) -> None:
+        """The whole sheet in another language, with what was answered on the present page."""
+        kept = self.form.kept() if self.form else {}
+        self.lines, self.shown = [*lines(self.state, self.setup.procedure, language())], {}
+        self.query_one("#more", Static).update(say(MORE))
+        self.query_one(ActionBar).always = ((MENU, say(MENU_TILE)),)
+        self.complain_with("")
+        await self.open_place()
+        if self.form:
+            self.form.put_back(kept)
+            await self.query_one(ActionBar).offer(self.form.offers())
 
     def _say_at_once(self) -> None:
         """The words of the present step where those of the last one stand, before all else.

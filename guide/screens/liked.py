@@ -18,6 +18,9 @@ from guide.settings import LIKED, keep, may_be, variable
 if TYPE_CHECKING:
     from guide.screens.app import Spindleside
 
+TITLE = N_("These screens")
+HOLDS = N_("What is chosen holds at once, for everybody who uses this journal.")
+NOT_KEPT = N_("It could not be kept: {why}.")
 ASKED = {
     "look": N_("How do the screens look?"),
     "language": N_("Which language do they speak?"),
@@ -41,14 +44,14 @@ class LikedPage(Page[None]):
     """A row of answers for each setting; what stands is chosen."""
 
     app: Spindleside
-    title_text = N_("These screens")
+    title_text = TITLE
 
     def body(self) -> ComposeResult:
         """Every setting with what may be chosen."""
-        yield quiet(say(N_("What is chosen holds at once, for everybody who uses this journal.")))
+        yield quiet(say(HOLDS))
         for name in LIKED:
             now = getattr(self.app.settings, name)
-            yield Choices(name, say(ASKED[name]), _options(name), chosen=now, help=self._held(name))
+            yield Choices(name, say(ASKED[name]), options(name), chosen=now, help=self._held(name))
 
     def _held(self, name: str) -> str:
         """That what is chosen does not hold here, where the environment does."""
@@ -75,7 +78,7 @@ class LikedPage(Page[None]):
             self.app.show_as(keep(self.app.settings, event.name, event.value))
             self.complain("")
         except OSError as error:
-            self.complain(say(N_("It could not be kept: {why}."), why=error.strerror or error))
+            self.complain(say(NOT_KEPT, why=error.strerror or error))
         if language() != spoke:
             await self._said_anew()
 
@@ -86,7 +89,7 @@ class LikedPage(Page[None]):
         self._row("language").focus()
 
 
-def _options(name: str) -> list[tuple[str, str]]:
+def options(name: str) -> list[tuple[str, str]]:
     """What may be chosen, in words; a language calls itself by its own name."""
     may = may_be(name)
     if name != "language":

@@ -35,6 +35,7 @@ from guide.screens.modals.correct import CorrectScreen
 from guide.screens.modals.help import HelpScreen
 from guide.screens.modals.menu import Menu
 from guide.screens.modals.reason import ReasonScreen
+from guide.screens.modals.tongue import TongueScreen
 from guide.screens.people import AskScreen
 from guide.screens.people_page import ChangeScreen, PeoplePage
 from guide.screens.practice.bench import BenchView
@@ -353,7 +354,7 @@ async def windows_over_a_sheet(way: Way) -> None:
         await at.begin("chuck-removal")
         await at.quick_page()
         await at.quick_page()
-        for name in ("menu", "help", "correct", "pause", "take_over", "abandon"):
+        for name in ("menu", "help", "correct", "pause", "take_over", "abandon", "speak"):
             at.sheet.action_star() if name == "menu" else at.sheet.action_give(name)
             await at.pilot.pause(0.1)
             assert not isinstance(at.app.screen, SetupSheet), name
@@ -439,7 +440,9 @@ TOURS: Mapping[Tour, tuple[type, ...]] = {
         CorrectionForm, TighteningForm, VerdictForm, SignOffForm, EndForm, SafeActionForm,
     ),
     along_a_bar: (AlongForm,),
-    windows_over_a_sheet: (Menu, HelpScreen, CorrectScreen, ReasonScreen, WaitingForm),
+    windows_over_a_sheet: (
+        Menu, HelpScreen, CorrectScreen, ReasonScreen, TongueScreen, WaitingForm,
+    ),
     where_people_sign: (Beside, SignedOut, ChangeScreen),
     practice: (IntroScreen, PracticeSheet, DebriefScreen),
 }  # fmt: skip

@@ -19,7 +19,7 @@ from guide.screens.widgets.press import Press
 NARROW = 22
 """Columns of a tile here: its words are few."""
 Shown = tuple[str, str, str]
-"""Name, the digit that gives it, and words."""
+"""Name, the sign that gives it, and words."""
 
 
 class Menu(Window[str]):
@@ -45,9 +45,9 @@ class Menu(Window[str]):
         return self.query(Press).first()
 
     def on_key(self, event: events.Key) -> None:
-        """A digit gives what stands on its tile."""
+        """A key gives what stands on its tile."""
         for name, digit, _ in self.offered:
-            if event.key == digit:
+            if digit in (event.key, event.character):
                 event.stop()
                 self.dismiss(name)
 

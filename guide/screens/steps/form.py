@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from textual.containers import Vertical
 from textual.widget import Widget
 
@@ -118,6 +121,20 @@ class Form(Vertical):
     def begun(self) -> bool:
         """Whether something was typed already: then nobody moves the page or the focus away."""
         return False
+
+    def kept(self) -> Mapping[str, Any]:
+        """What was answered here, for the same page in another language."""
+        return self.told()
+
+    def put_back(self, kept: Mapping[str, Any]) -> None:
+        """What was answered on the same page in another language."""
+        for each in self.asked():
+            answer = str(kept.get(each.name or "", ""))
+            if isinstance(each, Field):
+                each.put(answer)
+            elif answer in dict(each.options):
+                each.chosen = answer
+                self.answered(each.name or "", answer)
 
     def told(self) -> dict[str, str]:
         """Every answer in sight by its name."""

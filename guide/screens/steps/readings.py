@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import ClassVar
+from collections.abc import Iterator, Mapping
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -245,7 +245,7 @@ class TurnForm(ListeningForm):
         return True
 
     def action_one_back(self) -> None:
-        """The last value comes back to be typed again; the watched ones stay while the turn does."""
+        """The last value comes back to be typed again; the watched stay while the turn does."""
         if self.values:
             self._entry.value = ""
             self._field("reading").put_back(self.values.pop())
@@ -261,6 +261,22 @@ class TurnForm(ListeningForm):
             self._field(name).put("")
             self.sent.pop(name, None)
         self._rolled.chosen = ""
+
+    def kept(self) -> Mapping[str, Any]:
+        """Every reading, and what was watched."""
+        turn = {"count": self.count, "values": self.values, "sent": self.sent}
+        lines = {each.name: each.value for each in self.query(Field)}
+        return {**turn, "lines": lines, "rolled": self._rolled.value}
+
+    def put_back(self, kept: Mapping[str, Any]) -> None:
+        """The same turn, read as far as it was."""
+        self.count, self.values = kept["count"], [*kept["values"]]
+        self.sent = {**kept["sent"]}
+        self._row("count").chosen, self._rolled.chosen = str(self.count), kept["rolled"]
+        self.query_one(FaceView).expect(map(float, self.angles))
+        for name, each in kept["lines"].items():
+            self._field(name).put(each)
+        self._show()
 
     def pressed(self, name: str) -> None:
         """Next, record or back; never by a key of a value that a dial typed."""

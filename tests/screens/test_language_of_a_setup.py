@@ -1,0 +1,55 @@
+"""The language changes at any moment of a setup, and nothing that was answered is lost by it."""
+
+from __future__ import annotations
+
+from guide.screens.modals.menu import Menu
+from guide.screens.modals.tongue import TongueScreen
+from guide.screens.sheet import SetupSheet
+from guide.screens.steps.facts import FactsForm
+from guide.screens.steps.readings import TurnForm
+from guide.screens.widgets.bar import ActionBar
+from guide.settings import may_be
+
+
+async def german(at) -> None:
+    """From the menu, by the keys of a numeric keypad."""
+    await at.pilot.press("asterisk")
+    await at.until(Menu)
+    await at.pilot.press("full_stop")
+    asks = await at.until(TongueScreen)
+    await at.pilot.press(str([*may_be("language")].index("de") + 1))
+    await at.until(SetupSheet)
+    await at.pilot.pause(0.2)
+    await at.settle()
+    assert not asks.is_attached
+
+
+async def test_readings_stay_when_the_language_changes(opened, quick, small) -> None:
+    """The same turn goes on where it was, and is asked in the other language."""
+    async with opened(quick, procedure=small, answers={"tolerance": "0.001 in"}) as at:
+        await at.named()
+        await at.to(TurnForm)
+        for value in ("0.0001", "0.0002"):
+            await at.type(at._line("reading"), value)
+        asked = at.form._field("reading").question
+        await german(at)
+        assert isinstance(at.form, TurnForm)
+        assert at.form.values == ["0.0001", "0.0002"]
+        assert at.form._field("reading").question != asked
+        assert at.form._field("reading").question.startswith("Auf 90°")
+        assert at.sheet.query_one(ActionBar).first.label.startswith("Weiter")
+
+
+async def test_answers_stay_when_the_language_changes(opened, quick, small) -> None:
+    """What was typed and what was chosen; the record says nothing of it."""
+    async with opened(quick, procedure=small) as at:
+        await at.named()
+        assert isinstance(at.form, FactsForm)
+        await at.type(at._line("tolerance"), "0.001 in")
+        row = next(each for each in at.form.asked() if each.name == "nose")
+        await at.choose(row, "camlock")
+        at.sheet.query_one(ActionBar).focus_first()
+        before, sequence = at.form.told(), at.sheet.state.sequence
+        await german(at)
+        assert at.form.told() == before
+        assert at.sheet.state.sequence == sequence
