@@ -17,11 +17,11 @@ from guide.screens.tongue import say
 MOVING = (
     ("↑ ↓", N_("From one question to the next; the sheet itself where there is none.")),
     ("PgUp PgDn", N_("Back through what is done, and on to what comes.")),
-    ("1 – 9", N_("Choose an answer; at a gate, confirm that check.")),
+    ("1 – 9", N_("Choose the answer that has this number; at a gate, confirm that check.")),
     ("Enter", N_("Go on, or press the tile that is lit. It never opens a gate.")),
     ("+ -", N_("From tile to tile; a page on and back where none is lit.")),
     (".", N_("Not known here, where that is an answer; then Enter.")),
-    ("/", N_("Back to the question before, on a blank line or a tile.")),
+    ("/", N_("Back to the question before, or the last reading, where no answer is begun.")),
     ("*", N_("Everything else that can be done here; the way back from a page.")),
 )
 Part = tuple[str, str]

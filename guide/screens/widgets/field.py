@@ -44,7 +44,7 @@ class PlainLine(SteadyLine):
 
     @property
     def begins(self) -> bool:
-        """Whether the next sign is the first of an answer: nothing stands there, or all is marked."""
+        """Whether the next sign begins an answer: nothing stands there, or all of it is marked."""
         return not self.value or self.marked
 
     @property
