@@ -133,11 +133,11 @@ def plain_turn(state: State, on_bar: bool = True) -> Turn:
 
 def _planned(turn: Turn, step: Step, state: State) -> Turn:
     """The turn with as many positions as the advisor would read, and what it says about them."""
-    if step.serves_as not in TURNS_ON_THE_BAR or not knows_aim(state):
+    if step.serves_as not in TURNS_ON_THE_BAR:
         return turn
     said = said_before(state) if not state.heard else None
     told = tuple(reason(each, state) for each in (turned_round(state), said) if each)
-    plan = planned(state)
+    plan = planned(state) if knows_aim(state) else None
     if plan is None:
         return replace(turn, told=told)
     wanted = len({angle % 360 for angle in plan.angles})

@@ -15,7 +15,7 @@ from guide.measure.truing import moves
 from guide.measure.truing.asked import Asked, Move, Read, Stop, Why
 from guide.measure.truing.contradicting import CONTRADICTS, STANDS, contradicted, said_of
 from guide.measure.truing.facts import Facts
-from guide.measure.truing.heard import WasMoved, WasRead
+from guide.measure.truing.heard import WasMoved, WasRead, WasTorqued
 from guide.measure.truing.hearing import told
 from guide.measure.truing.plan import announced
 from guide.measure.truing.story import Story
@@ -74,8 +74,14 @@ def story_of(state: State) -> Story:
 
 
 def turned_round(state: State) -> Why | None:
-    """That the last move turned the sense round, and what else may have done it; else None."""
-    return moves.turned(story_of(state)) if state.heard else None
+    """That a move since the latest turn turned the sense round, and what else may have done it."""
+    of_note = (each for each in reversed(state.heard) if not isinstance(each, WasTorqued))
+    for each in of_note:
+        if isinstance(each, WasMoved):
+            return moves.turned(story_of(state))
+        if len(each.angles) > 1:
+            return None
+    return None
 
 
 def said_before(state: State) -> Why | None:

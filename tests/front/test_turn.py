@@ -5,9 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from guide.front.correction import advice
-from guide.front.turn import pair_doubt
-from guide.measure.truing.heard import WasRead
+from guide.front.turn import pair_doubt, turn_at
+from guide.measure.truing.heard import WasMoved, WasRead, WasTorqued
+from guide.procedure.shelf import find
 from guide.walk.advised import STATION, pair_was_read
+from guide.walk.figures import TURNS_ON_THE_BAR
 from guide.walk.state import State, Taken
 
 FACTS = {"unit": "in", "screw-count": "4", "sense": "toward", "graduation": "0.0005 in"}
@@ -48,3 +50,18 @@ def test_a_move_from_a_value_that_was_let_stand_says_what_speaks_against_it() ->
         move = advice(state)
         assert move is not None
         assert ("if it was misread, so is this move" in move.why) == against
+
+
+def test_the_turn_after_a_move_the_wrong_way_says_so_above_its_first_reading() -> None:
+    """With or without an aim; a turn on the plate has nothing to do with it."""
+    wrong = WasMoved(3, Decimal("0.0035"), Decimal("-0.0105"), bring_to=Decimal("-0.0035"))
+    heard = (READ, wrong, WasTorqued())
+    procedure = find("adjustable-chuck")
+    turns = [each for each in procedure.steps if each.take == "turn"]
+    assert {each.serves_as in TURNS_ON_THE_BAR for each in turns} == {True, False}
+    for aim in ({}, {"tolerance": "0.001 in"}):
+        state = State("s", "t", "round", facts={**FACTS, **aim}, heard=heard, moved=(3,))
+        for step in turns:
+            told = " ".join(turn_at(step, state).told)
+            said = "The needle went the other way" in told
+            assert said == (step.serves_as in TURNS_ON_THE_BAR)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from guide.measure.truing.heard import WasMoved, WasRead
+from guide.measure.truing.heard import WasMoved, WasRead, WasTorqued
 from guide.walk.advised import (
     STATION,
     contradicts,
@@ -120,6 +120,9 @@ def test_after_a_move_the_wrong_way_the_next_page_says_what_is_taken_for_true_no
         assert "The needle went the other way" in said
         assert "the screw across was turned" in said
         assert "taken to push the body away" in said
+    torqued = replace(state, heard=(*state.heard, WasTorqued()))
+    assert turned_round(torqued) == turned_round(state)
+    assert turned_round(replace(torqued, heard=(*torqued.heard, READ))) is None
     assert told.tighten == (4,) if told.by > 0 else told.tighten == (2,)
 
 
