@@ -230,6 +230,8 @@ class TurnForm(ListeningForm):
 
     def _in_sight(self) -> None:
         """The line to type on, and of what is drawn beside and below it as much as fits."""
+        if not self.is_attached:
+            return
         page, turning = self.screen.query_one("#page"), self.query_one(".turning")
         room = turning.region.y - page.region.y
         below = turning.region.bottom - page.region.bottom
