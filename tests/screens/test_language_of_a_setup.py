@@ -2,13 +2,36 @@
 
 from __future__ import annotations
 
+from textual.app import App, ComposeResult
+
+from guide.front.turn import reading_trouble
 from guide.screens.modals.menu import Menu
 from guide.screens.modals.tongue import TongueScreen
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.facts import FactsForm
+from guide.screens.steps.form import Form
 from guide.screens.steps.readings import TurnForm
+from guide.screens.steps.readings_play import PlayForm
+from guide.screens.theme import QUIET
 from guide.screens.widgets.bar import ActionBar
 from guide.settings import may_be
+
+
+class Standing(App[None]):
+    """One form and nothing else."""
+
+    def __init__(self, form: Form) -> None:
+        super().__init__()
+        self.form = form
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """The colours of the program."""
+        return {"quiet": QUIET}
+
+    def compose(self) -> ComposeResult:
+        """The form above its buttons."""
+        yield self.form
+        yield ActionBar(self.form.offers())
 
 
 async def german(at) -> None:
@@ -53,3 +76,16 @@ async def test_answers_stay_when_the_language_changes(opened, quick, small) -> N
         await german(at)
         assert at.form.told() == before
         assert at.sheet.state.sequence == sequence
+
+
+async def test_what_came_by_wire_is_still_known_to_when_the_language_changes() -> None:
+    """The readings of a push and a pull, on a form of its own."""
+    before, after = (PlayForm("in", reading_trouble) for _ in range(2))
+    pages = [Standing(each) for each in (before, after)]
+    async with pages[0].run_test():
+        before.take_sent("0.0001", "Indicator 3")
+        kept = before.kept()
+    async with pages[1].run_test():
+        after.put_back(kept)
+        assert after.told() == {"pushed": "0.0001", "pulled": ""}
+        assert after.sent == {"pushed": ("0.0001", "Indicator 3")}

@@ -129,12 +129,13 @@ class Form(Vertical):
     def put_back(self, kept: Mapping[str, Any]) -> None:
         """What was answered on the same page in another language."""
         for each in self.asked():
-            answer = str(kept.get(each.name or "", ""))
-            if isinstance(each, Field):
-                each.put(answer)
-            elif answer in dict(each.options):
+            answer = kept.get(each.name or "", "")
+            if isinstance(each, Choices) and answer in dict(each.options):
                 each.chosen = answer
                 self.answered(each.name or "", answer)
+        for each in self.asked():
+            if isinstance(each, Field):
+                each.put(kept.get(each.name or "", ""))
 
     def told(self) -> dict[str, str]:
         """Every answer in sight by its name."""

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Mapping
 from functools import partial
+from typing import Any
 
 from textual import events
 from textual.keys import KEY_TO_UNICODE_NAME, REPLACED_KEYS
@@ -70,6 +72,15 @@ class ListeningForm(Form):
     def act(self, trigger: str, **data: object) -> None:
         """What is entered says which readings came by wire."""
         super().act(trigger, **data, **sent_in(data, self.sent))
+
+    def kept(self) -> Mapping[str, Any]:
+        """What was answered, and what of it came by wire."""
+        return {**super().kept(), "sent": self.sent}
+
+    def put_back(self, kept: Mapping[str, Any]) -> None:
+        """The same on the page in another language."""
+        self.sent = {**kept["sent"]}
+        super().put_back(kept)
 
     def take_sent(self, typed: str, name: str) -> None:
         """A value that an indicator of that name sent, with its unit: on its line, and moved on.
