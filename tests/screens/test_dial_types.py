@@ -202,6 +202,16 @@ async def test_a_stroke_where_one_reads_takes_the_last_value_back(at_small) -> N
         assert at.sheet.state.place == "turn"
 
 
+async def test_a_turn_that_is_gone_moves_no_page(at_small) -> None:
+    """Its page was laid out once more after the next one came; the program goes on."""
+    async with at_small(3) as at:
+        form = at.form
+        await taken(at, "0.0001\r")
+        await form.remove()
+        form._in_sight()
+        assert not form.is_attached
+
+
 async def test_what_was_watched_goes_with_the_turn_it_was_watched_over(at_small) -> None:
     """The closing read again leaves it standing; a reading of the turn read again takes it away."""
     async with at_small(3) as at:
