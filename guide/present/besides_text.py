@@ -8,7 +8,8 @@ from guide.present.step_text import StepText
 from guide.present.tongue import say
 from guide.walk.going_on import goes_on_to, not_accepted
 from guide.walk.making_safe import wanted_to_safe
-from guide.walk.state import State
+from guide.walk.state import MAKING_SURE, State
+from guide.walk.world import value
 
 WORDS = {
     "making-sure": (
@@ -16,6 +17,18 @@ WORDS = {
         N_("Go to the lathe and look. Say what you see now, line by line; it becomes the record."),
         N_("What was so before may have changed: nothing confirmed earlier counts now."),
         N_("Touch nothing until every line is answered."),
+    ),
+    "making-sure-live": (
+        N_("Make sure of the machine"),
+        N_(
+            "If it turns, press stop now, standing out of the plane of the chuck; hands off"
+            " everything else. When it stands, switch off at the isolator and put your own lock on,"
+            " or pull the plug and keep it; the stop button is no isolator. Wait the time that the"
+            " drive needs to discharge. Only then answer: look, and say what you see, line by line;"
+            " it becomes the record."
+        ),
+        N_("The power is not recorded as off: the chuck may turn, or start at a touch."),
+        N_("Reach for nothing but the stop and the isolator until it stands, cut off."),
     ),
     "paused": (
         N_("Paused"),
@@ -74,8 +87,16 @@ def besides_text(state: State) -> StepText:
     return StepText("", say(title), say(told), cautions, "", "", "")
 
 
+def may_turn(state: State) -> bool:
+    """Whether the spindle may turn by what was recorded last: turning, or nobody cut the power."""
+    cut = value(state.world, "power") in ("off", "isolated")
+    return not cut or value(state.world, "spindle") == "turning"
+
+
 def _kind(state: State) -> str:
-    """The place, and at the end of a recheck that did not accept where it goes on from there."""
+    """The place; making sure of a lathe that may turn; an end that did not accept."""
+    if state.place == MAKING_SURE and may_turn(state):
+        return "making-sure-live"
     if not not_accepted(state):
         return state.place
     return "finished-out" if goes_on_to(state) else "finished-unjudged"
