@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from guide.measure.numerals import in_point, parse_number
@@ -10,6 +11,7 @@ from guide.plain import N_, BadInput
 from guide.procedure.model import Fact
 
 UNKNOWN_ANSWER = "unknown"
+WRITTEN_AS_A_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 SPELLINGS: dict[str, dict[str, str]] = {
     "length": {
@@ -103,8 +105,11 @@ def _date(answer: str) -> None:
     try:
         date.fromisoformat(answer)
     except ValueError:
+        no_such = WRITTEN_AS_A_DAY.fullmatch(answer)
         raise BadInput(
-            N_("“{answer}” is not a date that can be read one way only."),
+            N_("There is no such day as {answer}.")
+            if no_such
+            else N_("“{answer}” is not a date that can be read one way only."),
             N_("Write year, month, day, such as 2027-05-25."),
             answer=answer,
         ) from None
