@@ -21,6 +21,7 @@ from guide.present.labels import (
 from guide.present.read_out import result
 from guide.present.recorded import answered, doings, fact_named
 from guide.present.seen import Seen
+from guide.present.torque_before import before_it
 from guide.present.words import recorded, say, written
 from guide.procedure.model import Procedure, Step
 from guide.procedure.vocabulary import TRIGGER
@@ -174,7 +175,8 @@ def _tightening(each: Seen, procedure: Procedure, language: str) -> tuple[str, s
     no_wrench = data.get("wrench") == "no"
     if data.get("wrench") == "yes":
         parts.append(say(N_("with a torque wrench"), language))
-    return "; ".join(parts), say(N_("by feel, torque not known"), language) if no_wrench else ""
+    by_feel = say(N_("by feel, torque not known"), language) if no_wrench else ""
+    return "; ".join(parts), "; ".join(filter(None, (by_feel, before_it(each, language))))
 
 
 def pattern(bolts: int, language: str) -> tuple[str, ...]:
