@@ -92,7 +92,7 @@ class Lesson:
             "numbering": dial.numbering,
             "range-per-turn": f"{dial.per_turn} {dial.unit}",
             "rule": "guarded",
-            "bolt-torque": "33 ft-lb",
+            "bolt-torque": "33 lbf·ft",
             "bolt-torque-source": "invented for practice",
         }
         return told if truth.held == "jaws" else {**told, **self._screws()}

@@ -123,7 +123,7 @@ UNITS: dict[str, tuple[str, ...]] = {
     "length": ("in", "mm"),
     "mass": ("lb", "kg"),
     "speed": (N_("rpm"),),
-    "torque": ("ft-lb", "N·m"),
+    "torque": ("lbf·ft", "N·m"),
 }
 """The units that are picked, by the kind of an answer; others can be typed."""
 

@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from guide.front.tightening import passes
+from guide.present.usual import units
+from guide.walk.answers import quantity
 
 SIX: Any = SimpleNamespace(facts={"bolt-count": "6"})
 
@@ -40,3 +42,11 @@ def test_without_a_torque_the_orders_stand_alone() -> None:
     """By feel the stages are the same."""
     assert shown("check", "") == [["1-2-3-4-5-6"]]
     assert shown("snug", "") == [["1-4-2-5-3-6"]]
+
+
+def test_the_program_writes_one_sign_for_a_torque_of_feet_and_pounds() -> None:
+    """What it offers to pick is what it writes in its stages; typed, every usual way is read."""
+    picked = units("torque")
+    assert {quantity("torque", f"33 {each}").unit for each in picked} == {*picked}
+    for typed in ("ft-lb", "lb-ft", "lbf·ft"):
+        assert shown("check", f"33 {typed}") == [["1-2-3-4-5-6", "33", picked[0]]]
