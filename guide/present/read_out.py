@@ -8,8 +8,8 @@ from typing import Any
 
 from guide.measure.angles import even
 from guide.measure.flags import FLAGS
-from guide.measure.numerals import in_sign
-from guide.plain import N_
+from guide.measure.numerals import in_sign, parse_number
+from guide.plain import N_, BadInput
 from guide.present.labels import VERDICT
 from guide.present.nouns import named
 from guide.present.numbers import figure, plain
@@ -126,7 +126,24 @@ def readings(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]
         value = _typed_in(data.get("value"), language)
         return say(sentence, language, screw=data.get("screw"), value=value, unit=unit), ""
     worked_out = result(data.get("figures", {}), unit, language)
-    return f"{as_typed(data, language)}: {worked_out}", flags_of(data, language)
+    return f"{as_typed(data, language)}: {worked_out}", _odd_or_flags(data, language)
+
+
+def _odd_or_flags(data: Mapping[str, Any], language: str) -> str:
+    """What the readings raised; for a push and a pull, that they cannot both be so."""
+    if "pushed" not in data:
+        return flags_of(data, language)
+    try:
+        pushed, pulled = (parse_number(str(data.get(each, ""))) for each in ("pushed", "pulled"))
+    except BadInput:
+        return ""
+    return say(PULLED_ABOVE, language) if pulled > pushed else ""
+
+
+PULLED_ABOVE = N_(
+    "pulled reads above pushed, and plus is the plunger pushed in: a hand went the wrong way, or"
+    " one was misread; read both again"
+)
 
 
 def correction(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:
