@@ -28,3 +28,18 @@ def test_forward_is_told_first_where_the_page_asks_for_toward_the_plunger_first(
     """The plunger stands before the face: what pushes it in is the nose that comes forward."""
     told = step("spindle-health", "axial-play").full
     assert told.index("forward, toward the plunger") < told.index("away from the plunger")
+
+
+@pytest.mark.parametrize("nose", ["long", "camlock", "bolted", "threaded"])
+@pytest.mark.parametrize("procedure", ["adjustable-chuck", "backplate-fitting"])
+def test_a_hand_stays_on_the_plate_until_the_gate_has_said_that_it_may_leave(
+    procedure: str, nose: str
+) -> None:
+    """The gate begins with a hand that steadies the plate: no step before it takes it away."""
+    assert "A hand still steadies the plate" in step(procedure, "plate-release-gate").full
+    told = step(procedure, f"plate-on-{nose}")
+    assert "hand stays at" in told.full
+    assert "what follows says" in told.full
+    for words in (told.full, told.brief, told.good):
+        assert "hand leaves" not in words
+        assert "let go of it" not in words
