@@ -295,7 +295,7 @@ def entered(walk: Setup, step: Step, asked: set[str]) -> dict[str, Any]:
     if step.kind == "gate":
         return {"checks": [*range(1, len(checks_of(step, walk.state)) + 1)]}
     if step.kind == "readings":
-        return {"pushed": "0.0000", "pulled": "0.0005"}
+        return {"pushed": "0.0000", "pulled": "-0.0005"}
     facts = {}
     for name in step.ask:
         stands = filled_in(walk.procedure.facts[name], walk.state)

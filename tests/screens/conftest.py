@@ -91,7 +91,7 @@ ANSWERS = {
     "decision": "accept",
     "meaning": "did",
     "pushed": "0.0000",
-    "pulled": "0.0001",
+    "pulled": "-0.0001",
     "value": "0.0001",
     "got": "0.0000",
 }

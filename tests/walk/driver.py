@@ -245,7 +245,7 @@ def read(state: State, step: Step, out: int) -> dict[str, Any]:
     """Invented readings: the first turns on the bar off centre, everything else true."""
     per_inch, places = (1.0, 4) if unit_of(state) == "in" else (25.4, 3)
     if step.take == "play":
-        return {"pushed": "0.0000", "pulled": f"{0.0001 * per_inch:.{places}f}"}
+        return {"pushed": "0.0000", "pulled": f"-{0.0001 * per_inch:.{places}f}"}
     if step.take == "along":
         return {"near": "0.0000", "far": "0.0000"}
     if step.take == "pair":
