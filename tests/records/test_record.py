@@ -42,7 +42,7 @@ def test_every_step_person_time_and_figure_is_named(record: Record, form) -> Non
         assert line.title in told
         assert line.person in told
         assert f"{line.at[:10]} {line.at[11:19]}Z" in told
-    for said in ("45° -0.0003", "pulled 0.0002", "screw 3 reads -0.0020 in", "came to -0.0011 in",
+    for said in ("45° -0.0003", "pulled -0.0002", "screw 3 reads -0.0020 in", "came to -0.0011 in",
                  "33 ft-lb", "stamped on the plate", "accepted", "another round",
                  "outside tolerance", "within tolerance", "handed over as left"):  # fmt: skip
         assert said in told, said
