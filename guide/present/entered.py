@@ -30,6 +30,7 @@ from guide.walk.answers import UNKNOWN_ANSWER, number
 from guide.walk.deciding import PLATE
 from guide.walk.flow import looks
 from guide.walk.recording import checks_of
+from guide.walk.sensible import newly_odd, told_with
 from guide.walk.sent_by import counted
 from guide.walk.state import BY_A_PERSON, MAKING_SAFE, MAKING_SURE, Entry, State
 
@@ -40,7 +41,7 @@ Words = Callable[[Seen, Procedure, str], tuple[str, str]]
 def entered(each: Seen, procedure: Procedure, language: str = "en") -> tuple[str, str]:
     """The value and the note of one event."""
     value, note = _of(each)(each, procedure, language)
-    besides_it = (part(each, language) for part in (_by_wire, _beside, _out_of_time))
+    besides_it = (part(each, language) for part in (_by_wire, _beside, _odd, _out_of_time))
     return value, "; ".join(filter(None, (note, *chain.from_iterable(besides_it))))
 
 
@@ -58,6 +59,13 @@ def _by_wire(each: Seen, language: str) -> Iterator[str]:
     if name:
         told = N_("{n} of {of} sent by {name}") if sent < read else N_("sent by {name}")
         yield say(told, language, name=name, n=sent, of=read)
+
+
+def _odd(each: Seen, language: str) -> Iterator[str]:
+    """Answers that the trade hardly has, or that contradict another, and were said once more."""
+    facts, entry = each.before.facts, each.entry
+    for odd in newly_odd(facts, told_with(facts, entry.kind, entry.data)):
+        yield say(odd.sentence, language, **dict(odd.values)).rstrip(".")
 
 
 def _out_of_time(each: Seen, language: str) -> Iterator[str]:

@@ -16,7 +16,8 @@ from guide.walk.completed import RECKONING, completed, ending
 from guide.walk.fold import fold_of
 from guide.walk.machine import course_of
 from guide.walk.second import ALLOWED, WITNESS, Signer, is_signed, key_of, unsigned_text
-from guide.walk.state import NOTHING, State
+from guide.walk.sensible import Odd, newly_odd, told_with
+from guide.walk.state import BY_A_PERSON, NOTHING, State
 
 
 class Journal(Protocol):
@@ -53,6 +54,8 @@ class Setup:
         self.hands: dict[str, Signer] = {}
         """Who has signed on in this process, by name."""
         self._last = last
+        self._doubted: set[Odd] = set()
+        """What was said to be odd once, and is taken when it is said again."""
 
     @property
     def step(self) -> Step | None:
@@ -75,6 +78,7 @@ class Setup:
         hand, second = self._hand(person), key_of(trigger)
         told = {n: v for n, v in data.items() if not (hand and n in (WITNESS, ALLOWED))}
         whole = completed(self.procedure, self.state, trigger, told)
+        self._doubt_once(trigger, whole)
         if hand and trigger == "take-over":
             whole["role"] = hand.role
         if beside:
@@ -97,6 +101,16 @@ class Setup:
         self.course.go(self.state.place, trigger, state.place, write)
         self.state, self._last = state, event.digest
         return state
+
+    def _doubt_once(self, trigger: str, data: Mapping[str, Any]) -> None:
+        """What a person answers that is odd is refused the first time, and taken the second."""
+        if self.state.opening.get("input") not in BY_A_PERSON:
+            return
+        facts = self.state.facts
+        for each in newly_odd(facts, told_with(facts, trigger, data)):
+            if each not in self._doubted:
+                self._doubted.add(each)
+                raise each.refusal()
 
     def _hand(self, person: str) -> Signer | None:
         """The hand that signs for a person; none where the setup is not signed."""

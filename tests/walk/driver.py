@@ -76,6 +76,7 @@ BY_KIND = {
 BY_NAME = {
     "lathe": LATHE, "screw-count": "4", "tolerance": "0.001 in", "graduation": "0.0001 in",
     "clearance": "0.010 in", "marked-speed": "2500 rpm", "unit": "in", "rule": "guarded",
+    "range-per-turn": "0.2 in",
 }  # fmt: skip
 MEASURED_ANEW = ("register-is",)
 """Asked again after every cut: whatever was answered before, it comes right in the end."""
@@ -238,7 +239,7 @@ def told(fact: Fact, chosen: Mapping[str, str]) -> str:
     answer = None if fact.name in MEASURED_ANEW else known.get(fact.name)
     if fact.closed:
         return answer if answer in fact.closed else fact.closed[0]
-    return answer or BY_KIND[fact.kind]
+    return answer or ("0.001 in" if fact.name.endswith("-limit") else BY_KIND[fact.kind])
 
 
 def read(state: State, step: Step, out: int) -> dict[str, Any]:
