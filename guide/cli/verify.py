@@ -126,8 +126,8 @@ class _Check:
             yield visible(say(line, self.language, setups=", ".join(left)))
         if left := self._partly_reckoned():
             line = N_(
-                "{setups}: opened under an earlier reckoning. What it advised is not worked out"
-                " again; every other figure is."
+                "{setups}: opened under an earlier reckoning. Advice and corrections that would"
+                " come to something else today are not worked out again; every other figure is."
             )
             yield visible(say(line, self.language, setups=", ".join(left)))
         yield from self._digests()

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 from guide.plain import N_
-from guide.present.labels import ROLE
+from guide.present.labels import ROLE, SERVES_AS
 from guide.present.questions import answers_to, asks
+from guide.present.read_out import result
 from guide.present.recorded import answered, doings, fact_named
 from guide.present.seen import Seen
 from guide.present.words import recorded, say, written
 from guide.procedure.model import Procedure
+from guide.walk.judged_anew import KEPT
 from guide.walk.looking import ASKED
 from guide.walk.world import as_dict, value
 
@@ -68,7 +71,20 @@ def corrected(each: Seen, procedure: Procedure, language: str) -> tuple[str, str
     data = each.entry.data
     name = str(data.get("fact", ""))
     old, new = (answered(procedure.facts.get(name), data.get(key), language) for key in OLD_NEW)
-    return f"{fact_named(name, language)}: {old} → {new}", recorded(data.get("why", ""), language)
+    why_so = recorded(data.get("why", ""), language)
+    anew = "; ".join(filter(None, (why_so, *_judged_anew(data, language))))
+    return f"{fact_named(name, language)}: {old} → {new}", anew
+
+
+def _judged_anew(data: Mapping[str, Any], language: str) -> Iterator[str]:
+    """What readings come to since the answer they rest on was corrected."""
+    for serves_as, figures in data.get(KEPT, {}).items():
+        yield say(
+            N_("judged anew, {reading}: {result}"),
+            language,
+            reading=say(SERVES_AS.get(serves_as, serves_as), language),
+            result=result(figures, str(figures.get("unit", "")), language),
+        )
 
 
 def deviated(each: Seen, procedure: Procedure, language: str) -> tuple[str, str]:

@@ -56,6 +56,8 @@ def does_not_stand(state: State) -> str:
     """Why the result of a setup holds nothing, as a sentence's part; blank where it stands."""
     if state.decision != "accept":
         return N_("it was not accepted")
+    if state.verdict in ("outside", "undecided"):
+        return N_("an answer that it rested on was corrected, and it is not within any more")
     if value(state.world, "result") != "valid":
         return N_("something was touched after it was read")
     return ""

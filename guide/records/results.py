@@ -17,6 +17,7 @@ from guide.records.chuck_picture import begun
 from guide.records.of_dials import points
 from guide.records.record import Result
 from guide.walk.grips import is_grip
+from guide.walk.judged_anew import KEPT
 from guide.walk.limit import limit_of
 from guide.walk.world import value
 
@@ -32,8 +33,8 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
     """One set of readings and its figures."""
     each, stands = onward[0], _stands(onward, language)
     valid = bool(stands) and all(_is_valid(later) for later in onward)
-    data, entry = each.entry.data, each.entry
-    figures = data.get("figures", {})
+    data, entry, judged_at = each.entry.data, each.entry, _judged_last(onward)
+    figures = _figures_at(judged_at, each)
     unit = str(figures.get("unit", ""))
     off = figures.get("fitted_tir") not in (None, "0", "0.0")
     verdict = figures.get("verdict")
@@ -46,11 +47,11 @@ def _result(onward: Sequence[Seen], language: str) -> Result:
         judged=_size(figures, unit, language),
         uncertainty=_uncertainty(figures, unit, language),
         at_most=figure(figures.get("at_most"), unit, language),
-        tolerance=visible(_limit(each)) if verdict else "",
+        tolerance=visible(_limit(each, judged_at)) if verdict else "",
         verdict=say(VERDICT[verdict], language) if verdict else "",
         rule=_rule(figures, language),
         high=f"{plain(figures.get('high_at_deg'), 0, language)}°" if off else "",
-        flags=_besides(data, unit, language),
+        flags=_besides(figures, unit, judged_at, language),
         stands=stands,
         serves_as=each.step.serves_as if each.step else "",
         valid=valid,
@@ -66,16 +67,39 @@ def _size(figures: Mapping[str, Any], unit: str, language: str) -> str:
     return f"{size}; {range_of(figures, unit, language)}" if "range" in figures else size
 
 
-def _besides(data: Mapping[str, Any], unit: str, language: str) -> str:
-    """What a person must know about it: the range of several grips in full, then the flags."""
-    figures = data.get("figures", {})
+def _judged_last(onward: Sequence[Seen]) -> Seen | None:
+    """The correction that judged readings anew last; None where none did, or they were replaced."""
+    each, found = onward[0], None
+    serves_as = each.step.serves_as if each.step else ""
+    for later in onward[1:]:
+        if later.step and later.step.kind == "readings" and later.step.serves_as == serves_as:
+            break
+        if serves_as in later.entry.data.get(KEPT, {}):
+            found = later
+    return found
+
+
+def _figures_at(judged_at: Seen | None, each: Seen) -> Mapping[str, Any]:
+    """The figures of readings as they were judged last."""
+    if judged_at is None or each.step is None:
+        figures: Mapping[str, Any] = each.entry.data.get("figures", {})
+        return figures
+    anew: Mapping[str, Any] = judged_at.entry.data[KEPT][each.step.serves_as]
+    return anew
+
+
+def _besides(figures: Mapping[str, Any], unit: str, judged_at: Seen | None, language: str) -> str:
+    """What a person must know about it: when it was judged anew, the range of grips, the flags."""
     told = f"{begun(over_grips(figures, unit, language))}." if "range" in figures else ""
-    return " ".join(filter(None, (told, flags_of(data, language))))
+    anew = N_("Judged anew by event {event}, a correction.")
+    when = say(anew, language, event=judged_at.entry.sequence) if judged_at else ""
+    return " ".join(filter(None, (when, told, flags_of({"figures": figures}, language))))
 
 
-def _limit(each: Seen) -> str:
+def _limit(each: Seen, judged_at: Seen | None) -> str:
     """The limit that the readings were judged by."""
-    return limit_of(each.step.serves_as if each.step else "", each.before.facts)
+    facts = judged_at.after.facts if judged_at else each.before.facts
+    return limit_of(each.step.serves_as if each.step else "", facts)
 
 
 def _uncertainty(figures: Mapping[str, Any], unit: str, language: str) -> str:

@@ -11,6 +11,7 @@ from guide.walk.answers import accepted
 from guide.walk.error_limit import refuse_no_limit
 from guide.walk.figures import of_readings
 from guide.walk.flow import doings, looks, performed
+from guide.walk.judged_anew import KEPT, judged_anew
 from guide.walk.outcome import outcome
 from guide.walk.recording import checks_of
 from guide.walk.state import State
@@ -20,18 +21,18 @@ RECKONING = "3"
 """Raised when the same entries come to other figures: kept in the opening of each setup, so that an
 old record is not held against a new way of working things out."""
 EARLIER: Mapping[str, frozenset[str]] = {
-    "1": frozenset({"advised"}),
-    "2": frozenset({"advised"}),
+    "1": frozenset({"advised", "new"}),
+    "2": frozenset({"advised", "new"}),
 }
 """What is worked out otherwise now than in records of an earlier reckoning: an event that holds one
 of these is not worked out again there, every other one is. 2: other moves are advised where the bar
 has form, the zero drifts or the sense is not known. 3: a screw that nobody said was tightened is
-kept as presumed, which says less; and a turn on what no screw shifts is not held against the
-clearance, for which a record of an earlier reckoning is worked out as it was
-(`figures.CLEARANCE_EVERYWHERE`)."""
+kept as presumed, which says less; a correction, which alone holds a `new` answer, judges anew what
+rested on it; and a turn on what no screw shifts is not held against the clearance, for which a
+record of an earlier reckoning is worked out as it was (`figures.CLEARANCE_EVERYWHERE`)."""
 ADDED = (
     "did", "figures", "faster_than_read", "advised", "moved", "learned", "presumed", "ends",
-    "world", "outcome", "role",
+    "world", "outcome", "role", KEPT,
 )  # fmt: skip
 """What only the tool adds to an event."""
 WORDS_A_SECOND = 5
@@ -52,6 +53,10 @@ def completed(
     if trigger == "correct" and str(whole.get("fact")) in procedure.facts:
         fact = procedure.facts[str(whole["fact"])]
         whole["new"] = accepted(fact, str(whole.get("new", "")))
+        if fact.name in state.facts and (
+            anew := judged_anew(procedure, state, fact.name, whole["new"])
+        ):
+            whole[KEPT] = anew
     if step is None or trigger not in ("done", "record", "acknowledge"):
         return whole
     return whole | _at_step(procedure, step, state, trigger, whole)

@@ -24,6 +24,7 @@ from guide.walk.flow import (
     taken,
     world_after,
 )
+from guide.walk.judged_anew import with_judged
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import seen
 from guide.walk.making_safe import next_to_safe, wanted_to_safe
@@ -275,7 +276,8 @@ class Fold:
                 name=name,
                 recorded=state.facts[name],
             )
-        told = altered(state, facts={**state.facts, name: str(event.data["new"])})
+        judged = with_judged(state, event.data)
+        told = altered(judged, facts={**state.facts, name: str(event.data["new"])})
         if name not in self.tested or state.world == UNKNOWN:
             return told if name not in self.tested else self._back_to_branch(told, name)
         return self._unconfirmed(self._back_to_branch(told, name))
