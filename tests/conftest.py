@@ -110,9 +110,9 @@ KEPT = ("values", "closing", "screw", "value", "got", "decision", "torque")
 
 
 def one_word(value: object) -> str:
-    """A value without gaps."""
+    """A value without gaps, with one sign for a torque that was typed or picked."""
     values = value if isinstance(value, (list, tuple)) else [value]
-    return ",".join(str(each).replace(" ", "-") for each in values)
+    return ",".join(str(each).replace("ft-lb", "lbf·ft").replace(" ", "-") for each in values)
 
 
 @pytest.fixture
