@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 class Command(ABC):
-    """One command: `key` anywhere, `letter` where nothing is being typed."""
+    """One command: `key` anywhere, `letter` where nothing is being typed, the menu for both."""
 
     name = ""
     key = ""
@@ -230,7 +230,7 @@ class Ask(Command):
 class Speak(Command):
     """Another language, whoever it is that reads now."""
 
-    name, key, letter, on_pad = "speak", "ctrl+l", "l", "."
+    name, letter, on_pad = "speak", "l", "."
     footer, told = N_("language"), N_("Let these screens speak another language.")
 
     def open_at(self, sheet: SetupSheet) -> bool:
@@ -267,7 +267,7 @@ COMMANDS: tuple[Command, ...] = (
     Leave(), Ask(), Speak(),
 )  # fmt: skip
 """In the order of their keys."""
-RARE = ("speak", "abandon", "detail", "correct", "again")
+RARE = ("abandon", "detail", "correct", "again")
 """What is left out at the foot where it does not fit, the first one first; the help has it."""
 BY_NAME = {command.name: command for command in COMMANDS}
 
@@ -280,20 +280,25 @@ def shown_key(key: str) -> str:
 def bindings() -> list[Binding]:
     """Every command's key, and its letter for where nothing is typed."""
     return [
-        Binding(f"{each.key},{each.letter}", f"give('{each.name}')", each.footer, show=False)
-        for each in COMMANDS
+        Binding(_keys(each), f"give('{each.name}')", each.footer, show=False) for each in COMMANDS
     ]
+
+
+def _keys(command: Command) -> str:
+    """What gives a command, besides the menu."""
+    return ",".join(filter(None, (command.key, command.letter)))
 
 
 def at_foot(sheet: SetupSheet) -> list[tuple[str, str, str]]:
-    """The commands that can be given now: name, key, words."""
-    return [
-        (each.name, shown_key(each.key), say(each.footer))
-        for each in COMMANDS
-        if each.open_at(sheet)
-    ]
+    """The commands that can be given now by a key anywhere: name, key, words."""
+    return [(each.name, shown_key(each.key), say(each.footer)) for each in _open(sheet) if each.key]
 
 
 def on_menu(sheet: SetupSheet) -> list[tuple[str, str, str]]:
-    """The same for the menu: name, the digit of its key, words."""
-    return [(name, BY_NAME[name].on_pad or key[-1], words) for name, key, words in at_foot(sheet)]
+    """All that can be given now, for the menu: name, the digit of its key, words."""
+    return [(each.name, each.on_pad or each.key[-1], say(each.footer)) for each in _open(sheet)]
+
+
+def _open(sheet: SetupSheet) -> list[Command]:
+    """The commands that can be given now."""
+    return [each for each in COMMANDS if each.open_at(sheet)]
