@@ -20,8 +20,10 @@ TOLD = {"body-length": "3.375 in", "nose-size": "unknown"}
 """Facts that the one at the lathe writes so that a keypad has the signs."""
 ALONE, TAKEN = 0.31, 0.45
 """Seconds before and after a key that counts at a gate."""
-ALONE_HERE = ALONE_ON_A_LINE + 0.1
-"""Seconds after which a number that nothing came behind is that of a tile."""
+BEHIND = ALONE_ON_A_LINE + 0.1
+"""Seconds after which nothing came behind a number."""
+PATIENCE = 24
+"""Looks until a tile whose number was pressed is taken."""
 SEEN = 20
 """Looks within which what keys did is drawn."""
 STILL = 12
@@ -147,7 +149,15 @@ class Keypad:
         assert tiles, self.text
         number = next((n for n, words in tiles if words.strip() == text), tiles[0][0])
         await self.press(number)
-        await self.screen.pilot.pause(ALONE_HERE)
+        await self._goes_on(here[0])
+
+    async def _goes_on(self, question: str) -> None:
+        """A number that nothing comes behind is that of a tile a moment later."""
+        await self.screen.pilot.pause(BEHIND)
+        for _ in range(PATIENCE):
+            if self.reader.focused(self.screen.lines)[:1] != [question]:
+                return
+            await self.screen.pilot.pause(ALONE / 4)
 
 
 @pytest.mark.long
