@@ -143,14 +143,14 @@ def _as_file(language: str) -> str:
 
 def _as_kept(here: Settings) -> Settings:
     """The settings that are kept; the usual ones where there is no file or it cannot be read."""
-    kept = _in_file(here.settings_file)
+    kept = in_file(here.settings_file)
     if kept is None:
         return replace(here, damaged=True)
     fit: dict[str, Any] = _fit(kept)
     return replace(here, **fit, damaged=bool(kept.keys() - fit.keys()))
 
 
-def _in_file(file: Path) -> dict[str, object] | None:
+def in_file(file: Path) -> dict[str, object] | None:
     """What a file of settings holds, nothing where there is none; None where it cannot be read."""
     try:
         kept = json.loads(file.read_text(encoding="utf-8"))
@@ -170,21 +170,24 @@ def _fit(kept: Mapping[str, object]) -> dict[str, str]:
 def keep(here: Settings, name: str, value: str) -> Settings:
     """The settings with one changed, which is kept at once; OSError where it cannot be.
 
-    The file is written whole beside the old one and put in its place: half a file is never there.
-    One that could not be read is set aside. What the environment holds is kept and not changed.
+    A file that could not be read is set aside. What the environment holds is kept and not changed.
     """
-    here.home.mkdir(parents=True, exist_ok=True)
     file = here.settings_file
-    before = _in_file(file)
+    before = in_file(file)
     fit = _fit(before or {})
-    beside = file.with_suffix(f".{os.getpid()}.new")
-    text = json.dumps({**fit, name: value}, indent=1, sort_keys=True)
-    beside.write_text(text + "\n", encoding="utf-8")
     if before is None or before.keys() - fit.keys():
         file.replace(file.with_suffix(".unread.json"))
-    beside.replace(file)
+    put(file, {**fit, name: value})
     one: dict[str, Any] = {} if name in here.held else {name: value}
     return replace(here, **one, damaged=False)
+
+
+def put(file: Path, told: Mapping[str, str]) -> None:
+    """Write a file whole beside the old one and put it in its place: half a file is never there."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    beside = file.with_suffix(f".{os.getpid()}.new")
+    beside.write_text(json.dumps(told, indent=1, sort_keys=True) + "\n", encoding="utf-8")
+    beside.replace(file)
 
 
 def user_data_folder() -> str:

@@ -9,6 +9,7 @@ from typing import Any
 from guide.front.as_recorded import as_recorded
 from guide.front.desk import Desk
 from guide.front.doable import others, witness_at
+from guide.front.own_language import speak_for
 from guide.front.signing_words import NOBODY_ELSE, NOT_WITNESSED, wrong_before
 from guide.journal.store import Store
 from guide.journal.wellformed import stamp
@@ -24,6 +25,7 @@ from guide.present.tongue import language, say, written
 from guide.present.visible import visible
 from guide.present.words import refused
 from guide.procedure.model import Step
+from guide.settings import Settings
 from guide.walk.second import Signer, is_signed
 from guide.walk.setup import Setup
 from guide.walk.state import State
@@ -38,10 +40,17 @@ class Sitting:
     """One setup, open here, and the talk about it."""
 
     def __init__(
-        self, setup: Setup, store: Store, desk: Desk, talk: Talk, known: Sequence[str], detail: str
+        self,
+        setup: Setup,
+        store: Store,
+        desk: Desk,
+        talk: Talk,
+        known: Sequence[str],
+        settings: Settings,
     ) -> None:
         self.setup, self.store, self.desk, self.talk = setup, store, desk, talk
-        self.known, self.detail = tuple(known), detail
+        self.known, self.settings, self.detail = tuple(known), settings, settings.detail
+        speak_for(self.state.person, settings)
         self.told: list[str] = []
         """What the present page said besides its words, to be said again when asked."""
         self.onward = ""
@@ -150,6 +159,7 @@ class Sitting:
         if hand is None or hand.name != last:
             taken = self.act("take-over", {"from": last}, person=name)
         here = self.state.person
+        speak_for(here, self.settings)
         self.setup.hands = {n: each for n, each in self.setup.hands.items() if n == here}
         self.tell_wrong_pins()
         return taken

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from guide.front.desk import Desk
 from guide.front.opening import begun, gone_on, has_ended, is_signed_one, read
+from guide.front.own_language import speak_as_set
 from guide.front.revision import changed_since
 from guide.front.shelf import Row, all_to_begin, glance, people_and_lathes, sections
 from guide.front.signing_words import LATHE, PERSON
@@ -152,12 +153,15 @@ class Start:
 
     def _walk(self, setup: Setup, hold: Hold, people: list[str]) -> None:
         """Until it is left; then let others have the setup, and go on with what it leads into."""
-        at = Sitting(setup, self.store, self.desk, self.talk, people, self.settings.detail)
+        at = Sitting(setup, self.store, self.desk, self.talk, people, self.settings)
         with hold:
             at.tell_wrong_pins()
             if told := changed_since(setup.procedure):
                 at.talk.lines.tell(told)
-            walk(at)
+            try:
+                walk(at)
+            finally:
+                speak_as_set(self.settings)
         if at.onward and self.desk.roster.rules.sign_on:
             self.begin(at.onward)
         elif at.onward:

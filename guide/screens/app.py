@@ -280,6 +280,7 @@ class Spindleside(App[int]):
 
     async def _walk(self, setup: Setup, hold: Hold, people: list[str]) -> None:
         """Show the sheet until it is left; then let others have the setup."""
+        from guide.front.own_language import speak_as_set, speak_for
         from guide.screens.sheet import SetupSheet
 
         if setup.state.opening.get("mode") == "practice":
@@ -288,6 +289,7 @@ class Spindleside(App[int]):
             await walk_on_the_bench(self, setup, hold, people)
             return
         self.at_setup(setup.state.setup)
+        speak_for(setup.state.person, self.settings)
         self._sheet = SetupSheet(setup, people, self.quiet, self.desk, self._wires())
         try:
             with hold:
@@ -295,6 +297,7 @@ class Spindleside(App[int]):
         finally:
             self._sheet = None
             self.at_setup("")
+            speak_as_set(self.settings)
             hand = setup.hands.pop(setup.state.person, None)
             setup.hands.clear()
         if onward:

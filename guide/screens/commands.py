@@ -242,7 +242,7 @@ class Speak(Command):
         from guide.screens.modals.tongue import TongueScreen
 
         spoke = language()
-        await sheet.app.push_screen_wait(TongueScreen())
+        await sheet.app.push_screen_wait(TongueScreen(sheet.state.person))
         if language() != spoke:
             await sheet.say_anew()
 

@@ -125,14 +125,18 @@ class GrowingPage(Glass[str]):
     async def say_anew(self) -> None:
         """The whole sheet in another language, with what was answered on the present page."""
         kept = self.form.kept() if self.form else {}
-        self.lines, self.shown = [*lines(self.state, self.setup.procedure, language())], {}
-        self.query_one("#more", Static).update(say(MORE))
-        self.query_one(ActionBar).always = ((MENU, say(MENU_TILE)),)
         self.complain_with("")
+        self.forget_words()
         await self.open_place()
         if self.form:
             self.form.put_back(kept)
             await self.query_one(ActionBar).offer(self.form.offers())
+
+    def forget_words(self) -> None:
+        """What is written stands in another language than is spoken now: nothing of it stays."""
+        self.lines, self.shown = [*lines(self.state, self.setup.procedure, language())], {}
+        self.query_one("#more", Static).update(say(MORE))
+        self.query_one(ActionBar).always = ((MENU, say(MENU_TILE)),)
 
     def _say_at_once(self) -> None:
         """The words of the present step where those of the last one stand, before all else.

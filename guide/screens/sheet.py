@@ -11,6 +11,7 @@ from textual.binding import BindingType
 
 from guide.front.as_recorded import as_recorded
 from guide.front.doable import runs, witness_at
+from guide.front.own_language import speak_for
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
 from guide.present.sheet import newest
@@ -124,10 +125,17 @@ class SetupSheet(Signing):
         self.lines.append(newest(before, self.state, self.setup.procedure, language()))
         self.complain_with("")
         self._tell_mark(before.place)
+        if before.person != self.state.person and self.speak_for(self.state.person):
+            self.forget_words()
         # Not called yet: where the sheet is closed at once nothing is left half begun.
         opening: WorkType[None] = self.open_place
         self.run_worker(opening, group="open-place")
         return True
+
+    def speak_for(self, person: str) -> bool:
+        """The language follows the person; whether it is another one now."""
+        settings = getattr(self.app, "settings", None)
+        return bool(settings and speak_for(person, settings))
 
     def _tell_mark(self, place: str) -> None:
         """What is odd about what the dial just showed is in sight on the next page too."""

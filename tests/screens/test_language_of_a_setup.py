@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from textual.app import App, ComposeResult
 
+from guide.front.own_language import keep_language, language_of
 from guide.front.turn import reading_trouble
 from guide.screens.modals.menu import Menu
 from guide.screens.modals.tongue import TongueScreen
@@ -13,8 +16,9 @@ from guide.screens.steps.form import Form
 from guide.screens.steps.readings import TurnForm
 from guide.screens.steps.readings_play import PlayForm
 from guide.screens.theme import QUIET
+from guide.screens.tongue import language
 from guide.screens.widgets.bar import ActionBar
-from guide.settings import may_be
+from guide.settings import Settings, may_be
 
 
 class Standing(App[None]):
@@ -89,3 +93,33 @@ async def test_what_came_by_wire_is_still_known_to_when_the_language_changes() -
         after.put_back(kept)
         assert after.told() == {"pushed": "0.0001", "pulled": ""}
         assert after.sent == {"pushed": ("0.0001", "Indicator 3")}
+
+
+async def test_the_language_follows_the_person(opened, quick, small) -> None:
+    """One who chose German has it at every setup; who takes over has the one of all screens."""
+    async with opened(quick, procedure=small) as at:
+        await at.named("A. Sample")
+        await german(at)
+        assert at.button("menu").label.startswith("Menü")
+        at.sheet.enter("take-over", {"from": "A. Sample"}, person="B. Sample")
+        await at.settle()
+        assert at.button("menu").label.startswith("Menu ")
+        at.sheet.enter("take-over", {"from": "B. Sample"}, person="A. Sample")
+        await at.settle()
+        assert at.button("menu").label.startswith("Menü")
+        at.sheet.close()
+        await at.pilot.pause(0.2)
+        assert language() == "en"
+
+
+def test_a_choice_that_is_spoilt_or_held_counts_for_nothing(tmp_path) -> None:
+    """What the environment says comes first; what is not offered here is the language of all."""
+    settings = Settings(home=tmp_path)
+    keep_language("A. Sample", "de", settings)
+    assert language_of("A. Sample", settings) == "de"
+    assert language_of("B. Sample", settings) == "en"
+    held = replace(settings, language="es", held=frozenset({"language"}))
+    assert language_of("A. Sample", held) == "es"
+    for spoilt in ("{", "[]", '{"A. Sample": 3}', '{"A. Sample": "tlh"}'):
+        (tmp_path / "languages.json").write_text(spoilt)
+        assert language_of("A. Sample", settings) == "en"

@@ -7,26 +7,33 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 
+from guide.front.own_language import keep_language, speak_for
 from guide.plain import N_
-from guide.screens.liked import ASKED, HOLDS, NOT_KEPT, TITLE, options
+from guide.present.visible import visible
+from guide.screens.liked import ASKED, NOT_KEPT, TITLE, options
 from guide.screens.messages import Chosen
 from guide.screens.modals.window import Window
 from guide.screens.tongue import language, say
 from guide.screens.widgets.choices import Choices
-from guide.settings import keep
 
 if TYPE_CHECKING:
     from guide.screens.app import Spindleside
 
+FOR_ONE = N_("It holds at once, and whenever {person} is at a setup here.")
+
 
 class TongueScreen(Window[str]):
-    """Speaks the language that is chosen, as soon as it is, and gives it back."""
+    """Speaks the language that somebody chooses, as soon as it is chosen, and gives it back."""
 
     app: Spindleside
     title_text = TITLE
-    told_text = HOLDS
     yes = ""
     no = N_("Back   *")
+
+    def __init__(self, person: str) -> None:
+        super().__init__()
+        self.person = person
+        self.told_text = say(FOR_ONE, person=visible(person))
 
     def questions(self) -> ComposeResult:
         """Every language in its own words."""
@@ -41,9 +48,9 @@ class TongueScreen(Window[str]):
         if not event.onward:
             return
         try:
-            self.app.show_as(keep(self.app.settings, event.name, event.value))
+            keep_language(self.person, event.value, self.app.settings)
         except OSError as error:
             self.complain(say(NOT_KEPT, why=error.strerror or error))
             return
-        await self.app.start_page.say_anew()
+        speak_for(self.person, self.app.settings)
         self.dismiss(event.value)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from guide.front.own_language import speak_as_set, speak_for
 from guide.front.shelf import people_and_lathes
 from guide.plain import N_
 from guide.practice.debrief import debrief
@@ -61,9 +62,11 @@ async def walk_on_the_bench(app: Spindleside, setup: Setup, hold: Hold, people: 
     """The sheet with its bench until it is left; what has ended is told about."""
     walk = setup if isinstance(setup, Practised) else practised(setup)
     app.at_setup(walk.state.setup)
+    speak_for(walk.state.person, app.settings)
     with hold:
         await app.push_screen_wait(PracticeSheet(walk, people, app.quiet))
     app.at_setup("")
     if walk.state.ended:
         await app.push_screen_wait(DebriefScreen(debrief(walk)))
+    speak_as_set(app.settings)
     await app.start_page.fill()
