@@ -80,15 +80,15 @@ def instead(monkeypatch: pytest.MonkeyPatch) -> Callable[[Callable[[], Any]], No
     """Another form where the small procedure reads a turn."""
 
     def put(make: Callable[[], Any]) -> None:
-        from guide.screens import sheet
+        from guide.screens import growing_page
 
-        real = sheet.form_for
+        real = growing_page.form_for
 
         def form_for(procedure: Any, state: Any) -> Any:
             form = real(procedure, state)
             return make() if isinstance(form, TurnForm) else form
 
-        monkeypatch.setattr(sheet, "form_for", form_for)
+        monkeypatch.setattr(growing_page, "form_for", form_for)
 
     return put
 
