@@ -187,8 +187,17 @@ async def test_a_digit_over_an_answer_is_the_tile_too(questions) -> None:
         assert hand.value("chuck") == "the only one"
         hand.asked("chuck").beside(USUAL).focus()
         await hand.press("2")
-        await hand.pilot.pause(ALONE + 0.1)
+        await hand.pilot.pause(0.1)
         assert hand.value("chuck") == "another"
+
+
+async def test_where_no_usual_answer_begins_with_a_digit_nothing_is_waited_for(questions) -> None:
+    """A name picked by its number is there before a second one could be typed."""
+    async with questions(asks("person", usual=("A. Sample", "B. Sample")), asks("other")) as hand:
+        await hand.press("2")
+        await hand.pilot.pause(ALONE / 4)
+        assert hand.value("person") == "B. Sample"
+        assert hand.where == "other"
 
 
 async def test_a_digit_that_is_known_already_stays_what_it_is(questions) -> None:

@@ -28,8 +28,8 @@ NOT_KNOWN = "."
 """What stands for that on a numeric keypad."""
 ALONE = 1.0
 """Seconds after which a digit that nothing came behind was the number of a tile."""
-OF_PEOPLE, AT_ONCE = ("person", "name"), 0.01
-"""Lines for somebody's name: none begins with a digit, so nothing more is waited for."""
+AT_ONCE = 0.01
+"""The same where no usual answer begins with a digit: nothing more is waited for."""
 COMMANDS = {"*": "screen.star", "/": "screen.question_before"}
 """Signs that begin no answer: where one would begin they are keys."""
 
@@ -274,8 +274,8 @@ class Field(Vertical):
         """A digit is a tile's number once nothing came behind it for a while."""
         event.stop()
         if self._meant(event.sign):
-            wait = AT_ONCE if self.name in OF_PEOPLE else ALONE
-            self.set_timer(wait, partial(self._alone, event.sign))
+            goes_on = any(each[:1].isdecimal() for each in self.usual)
+            self.set_timer(ALONE if goes_on else AT_ONCE, partial(self._alone, event.sign))
 
     def _alone(self, sign: str) -> None:
         """The tile of a digit that still stands alone."""
