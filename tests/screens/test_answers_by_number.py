@@ -269,3 +269,11 @@ async def test_a_point_where_it_has_to_be_known_says_what_to_do(questions) -> No
         hand.asked("screws").focus()
         await hand.press(".")
         assert "has to be known" in hand.page.said
+
+
+@pytest.mark.parametrize(("kind", "stands"), [("text", ""), ("length", ""), ("number", "+")])
+async def test_a_plus_is_typed_only_where_an_answer_may_have_one(questions, kind, stands) -> None:
+    """Elsewhere it turns the page, as the line below the page says."""
+    async with questions(asks("nose-size", kind=kind)) as hand:
+        await hand.press("+")
+        assert hand.asked("nose-size").entry.value == stands

@@ -223,4 +223,5 @@ def question_widget(each: Question) -> Choices | Field:
         may_be_unknown=each.may_be_unknown,
         usual=each.usual,
         units=each.units,
+        signed=each.kind == "number",
     )

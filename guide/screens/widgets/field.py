@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import ClassVar
 
@@ -32,17 +32,22 @@ AT_ONCE = 0.01
 """The same where no usual answer begins with a digit: nothing more is waited for."""
 COMMANDS = {"*": "screen.star", "/": "screen.question_before"}
 """Signs that begin no answer: where one would begin they are keys."""
+PAGES = {"+": "screen.page(1)", "-": "screen.page(-1)"}
+"""The same where no answer has a sign of plus or minus."""
 
 
 class PlainLine(SteadyLine):
     """A line for words or a figure; what stands there is typed over: a keypad has no way back."""
 
+    keys: Mapping[str, str] = COMMANDS
+    """What the signs do that begin no answer here."""
+
     async def _on_key(self, event: events.Key) -> None:
         """A sign that begins no answer is a key where one would begin."""
-        if self.begins and event.character in COMMANDS:
+        if self.begins and event.character in self.keys:
             event.stop()
             event.prevent_default()
-            await self.run_action(COMMANDS[str(event.character)])
+            await self.run_action(self.keys[str(event.character)])
 
     @property
     def begins(self) -> bool:
@@ -156,6 +161,7 @@ class Field(Vertical):
         usual: Sequence[str] = (),
         units: Sequence[str] = (),
         may_be_blank: bool = False,
+        signed: bool = True,
     ) -> None:
         super().__init__(name=name, classes=classes)
         self.question, self.help = question, help
@@ -172,6 +178,8 @@ class Field(Vertical):
         self.entry = DialLine(value, hands_over) if dial else plain
         """The line to type on; its cursor stands still, as everything here does."""
         self.entry.cursor_blink = False
+        if isinstance(self.entry, PlainLine) and not signed:
+            self.entry.keys = COMMANDS | PAGES
         if usual and not (dial or hidden):
             self.entry.placeholder = say(N_("or write it here"))
 
