@@ -106,11 +106,14 @@ class GrowingPage(Glass[str]):
     async def open_place(self) -> None:
         """Show the present place afresh: the form of the last one goes, a new one comes.
 
-        Where one task follows another the words change, and nothing else has to.
+        Where one task follows another the words change, and nothing else has to. Nothing is shown
+        on a page that has gone meanwhile.
         """
         if self.form is not None:
             self._say_at_once()
             await self._painted()
+        if not self.query("#next"):
+            return
         self._write()
         if not self._goes_on_as_it_is():
             form = form_for(self.setup.procedure, self.state)

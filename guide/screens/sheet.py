@@ -154,7 +154,8 @@ class SetupSheet(Signing):
         """The page that stands is now that of the present place."""
         if self.form is not None:
             self.form.sequence = self.state.sequence
-        self.query_one(CommandLine).offer(at_foot(self), RARE)
+        for line in self.query(CommandLine):
+            line.offer(at_foot(self), RARE)
         self._tell_wrong()
         self.opened = events.Idle().time
         self.set_timer(ONE_FRAME, self.begin)
