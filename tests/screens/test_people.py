@@ -67,14 +67,19 @@ async def test_the_first_person_is_a_supervisor_and_signs(
     assert (opening.key, person.role) == (person.key, "supervisor")
 
 
+async def settled(at, person: str) -> None:
+    """At the very first use somebody says that they work alone; then a setup is to be begun."""
+    await at.pilot.pause()
+    await at.pick(await at.row("begin:chuck-removal"))
+    await at.until(FirstUse)
+    await at.fill(way="off", person=person)
+    await at.until(AskScreen)
+
+
 async def test_somebody_alone_signs_nothing(opened, quick, journal: Path, sound) -> None:
     """One answer and a name; no PIN is asked there or at the setup."""
     async with opened(quick, first_use=True) as at:
-        await at.pilot.pause()
-        await at.pick(await at.row("begin:chuck-removal"))
-        await at.until(FirstUse)
-        await at.fill(way="off", person="A. Sample")
-        await at.until(AskScreen)
+        await settled(at, "A. Sample")
         assert not at.app.screen.query("UnseenLine")
         await at.fill(person="A. Sample", lathe="Lathe 2")
         sheet = await at.until(SetupSheet)
@@ -88,11 +93,7 @@ async def test_whoever_works_alone_types_their_name_once(
 ) -> None:
     """At the very first use it stands at the setup already, and the lathe is asked for."""
     async with opened(each_way, first_use=True) as at:
-        await at.pilot.pause()
-        await at.pick(await at.row("begin:chuck-removal"))
-        await at.until(FirstUse)
-        await at.fill(way="off", person="A. Sample")
-        await at.until(AskScreen)
+        await settled(at, "A. Sample")
         assert at._line("person").value == "A. Sample"
         assert at._line("lathe") in at.app.focused.ancestors
         await at.fill(lathe="Lathe 2")
@@ -104,11 +105,7 @@ async def test_whoever_works_alone_types_their_name_once(
 async def test_the_name_that_stands_there_may_be_anothers(opened, quick, sound) -> None:
     """Who settled how people work here need not be who begins; the record has who begins."""
     async with opened(quick, first_use=True) as at:
-        await at.pilot.pause()
-        await at.pick(await at.row("begin:chuck-removal"))
-        await at.until(FirstUse)
-        await at.fill(way="off", person="A. Sample")
-        await at.until(AskScreen)
+        await settled(at, "A. Sample")
         await at.fill(person="B. Sample", lathe="Lathe 2")
         await at.until(SetupSheet)
     (opening,) = sound()
@@ -118,11 +115,7 @@ async def test_the_name_that_stands_there_may_be_anothers(opened, quick, sound) 
 async def test_the_number_of_a_tile_is_nobodys_name(opened, each_way, journal: Path, sound) -> None:
     """Typed on the line below the tiles by whoever went past them, it means that tile."""
     async with opened(each_way, first_use=True) as at:
-        await at.pilot.pause()
-        await at.pick(await at.row("begin:chuck-removal"))
-        await at.until(FirstUse)
-        await at.fill(way="off", person="2")
-        await at.until(AskScreen)
+        await settled(at, "2")
         await at.fill(person="1", lathe="Lathe 2")
         await at.until(SetupSheet)
     (opening,) = sound()
