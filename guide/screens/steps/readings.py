@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import takewhile
 from typing import Any, ClassVar
 
 from textual import events, on
@@ -233,10 +234,10 @@ class TurnForm(ListeningForm):
         if not self.is_attached:
             return
         page, turning = self.screen.query_one("#page"), self.query_one(".turning")
-        room = turning.region.y - page.region.y
-        below = turning.region.bottom - page.region.bottom
-        if below > 0 or room < 0:
-            page.scroll_relative(y=min(below, room), animate=False, force=True)
+        top, tall = _place_on(page, turning), turning.outer_size.height
+        put = min(max(page.scroll_offset.y, top + tall - page.size.height), top)
+        if put != page.scroll_offset.y:
+            page.scroll_to(y=put, animate=False, force=True)
 
     def one_back(self) -> bool:
         """A stroke where one reads takes the last value back, as it does in lines."""
@@ -358,6 +359,14 @@ class TurnForm(ListeningForm):
     def _places(self) -> int:
         """Decimals of the finest reading."""
         return max((len(each.partition(".")[2]) for each in self.values), default=0)
+
+
+def _place_on(page: Widget, widget: Widget) -> int:
+    """Lines from the top of a page down to a widget on it, wherever it has been moved to."""
+    inside = list(takewhile(lambda each: each is not page, widget.ancestors_with_self))
+    parts = (each.virtual_region.y for each in inside if isinstance(each, Widget))
+    edges = (each.gutter.top for each in inside[1:] if isinstance(each, Widget))
+    return sum(parts) + sum(edges)
 
 
 def _as_number(typed: str) -> float | None:
