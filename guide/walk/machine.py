@@ -3,7 +3,8 @@
 States are the steps grouped by stage, and the few places besides them; triggers are few and
 fixed. The fold says where an event heads; the machine lets it go only along a way that was laid
 when the procedure was read, and writes the journal before it moves. No trigger leads to a state
-by its name alone (`auto_transitions=False`).
+by its name alone (`auto_transitions=False`). There are thousands of ways and a walk goes along few:
+the library is told of each when it is first wanted.
 """
 
 from __future__ import annotations
@@ -59,8 +60,14 @@ class Course:
             auto_transitions=False,
             before_state_change="write_first",
         )
-        for trigger, source, dest in sorted(set(_ways(procedure))):
-            self.machine.add_transition(trigger, source, dest, conditions=self._heads_for(dest))
+        self.ways = set(_ways(procedure))
+        """Trigger, source and destination of every way that the library is not told of yet."""
+
+    def lay(self, *way: str) -> None:
+        """Tell the library of a way, once."""
+        if way in self.ways:
+            self.ways.discard(way)
+            self.machine.add_transition(*way, conditions=self._heads_for(way[-1]))
 
     def _heads_for(self, dest: str) -> Callable[[], bool]:
         """Whether the walk heads for that place."""
@@ -68,6 +75,7 @@ class Course:
 
     def go(self, place: str, trigger: str, heading: str, write: Callable[[], None]) -> str:
         """Move from a place along a laid way; raises `NotAllowed` where there is none."""
+        self.lay(trigger, place, heading)
         self.machine.set_state(place)
         self.standing.heading, self.standing.write = heading, write
         try:
