@@ -56,6 +56,8 @@ def odd(sentence: str, **values: str) -> Odd:
 
 def newly_odd(before: Facts, now: Facts) -> tuple[Odd, ...]:
     """What has become odd by answers just given or corrected."""
+    if now == before:
+        return ()
     known = set(oddities(before))
     return tuple(each for each in oddities(now) if each not in known)
 
