@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 
 from guide.front.shelf import RECHECK, STRAIGHT
-from guide.front.sound import sound
+from guide.front.sound import proven
 from guide.journal.holding import Hold
 from guide.journal.store import Store
 from guide.journal.wellformed import stamp
@@ -33,13 +33,15 @@ def begun(
     typed_at: str,
     hand: Signer | None = None,
     witness: Mapping[str, str] = NOTHING,
+    was_read: Procedure | None = None,
 ) -> tuple[Setup, Hold]:
     """A new setup and the hold on it; raises a Refusal when it may not be opened.
 
-    `hand` and `witness` as `open_setup` takes them.
+    `hand` and `witness` as `open_setup` takes them; `was_read` is the procedure, where it was found
+    by its name already.
     """
     name = fresh_id(lathe, set(store.names()))
-    at, found = now(), _of_the_shelf(procedure)
+    at, found = now(), _of_the_shelf(procedure, was_read or find(procedure))
     offered = remembered if procedure in (STRAIGHT, RECHECK) else carried_over
     return _held(
         store,
@@ -51,12 +53,12 @@ def begun(
     )  # fmt: skip
 
 
-def _of_the_shelf(name: str) -> Procedure:
-    """A procedure by its name, checked where it is the shop's own; by a path it was checked there.
+def _of_the_shelf(name: str, found: Procedure) -> Procedure:
+    """A procedure found by its name, checked where it is the shop's own.
 
-    A path comes from the command line alone.
+    By a path, which comes from the command line alone, it was checked there.
     """
-    return find(name) if name.endswith((".yaml", ".yml")) else sound(name)
+    return found if name.endswith((".yaml", ".yml")) else proven(name, found)
 
 
 def gone_on(

@@ -35,6 +35,8 @@ A_PROGRAM = "program"
 """What is recorded as the input when no terminal is: marked for ever as not real."""
 TOUCHES = (events.Key, events.MouseDown, events.Paste)
 """What says that somebody is there."""
+LET_IN = 0.0005
+"""Seconds after which what waits to be written to the terminal gets its turn."""
 LETS_GO = (events.MouseUp, events.Click)
 """What follows a mouse button that went down."""
 
@@ -188,19 +190,21 @@ class Spindleside(App[int]):
         """Ask who and which lathe, then open a new setup."""
         from guide.front.opening import begun
         from guide.front.shelf import STRAIGHT, people_and_lathes
+        from guide.procedure.shelf import find
         from guide.screens.people import AskScreen
         from guide.screens.signing import signing
 
         first = ""
         if not self.desk.roster.begun and not (first := await self._first_use()):
             return
+        found = find(procedure)
         people, lathes = people_and_lathes(self.settings)
         rules = self.desk.roster.rules
         opened: list[tuple[Setup, Hold]] = []
 
         def begin(told: Mapping[str, str], hand: Hand | None) -> None:
             asked = (procedure, told["person"], told["lathe"], self.typed_at)
-            opened.append(begun(self.store, *asked, hand, rules.witness))
+            opened.append(begun(self.store, *asked, hand, rules.witness, found))
 
         known = self._known(people, rules.sign_on)
         attempt = signing(self.desk.signed_on if rules.sign_on else None, begin)
@@ -363,14 +367,19 @@ def run(
     app = Spindleside(
         settings, procedure=procedure, setup=setup, practice=practice, typed_at=typed_at
     )
-    nothing_logged(app)
+    as_a_program(app)
     app.run()
     return app.return_code or 0
 
 
-def nothing_logged(app: Spindleside) -> None:
-    """Textual can log every key to a file or to its console: a PIN is typed with keys."""
+def as_a_program(app: Spindleside) -> None:
+    """Nothing is logged, and what is painted gets out at once.
+
+    Textual can log every key to a file or to its console: a PIN is typed with keys. It writes to
+    the terminal from a thread of its own, which Python lets in after so long.
+    """
     from textual import constants
 
+    sys.setswitchinterval(LET_IN)
     vars(constants)["LOG_FILE"] = None
     app.devtools = None

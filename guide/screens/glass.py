@@ -23,6 +23,10 @@ class Glass(Screen[Told]):
         """To the question before the one that has the focus."""
         question_before(self)
 
+    def paint_now(self) -> None:
+        """What has changed is painted before anything else is done, not at the next idle moment."""
+        self._on_timer_update()
+
     def _refresh_layout(self, size: Size | None = None, scroll: bool = False) -> None:
         """What is laid out anew is painted whole.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from asyncio import Event
 
 from rich.cells import cell_len
 from textual.app import ComposeResult
@@ -15,7 +14,7 @@ from textual.widgets import Static
 from guide.plain import N_
 from guide.present.besides_text import besides_text
 from guide.present.entered import marks
-from guide.present.sheet import Line, lines
+from guide.present.sheet import Line, lines, newest
 from guide.present.step_text import coming, step_text
 from guide.present.visible import visible
 from guide.screens.glass import Glass
@@ -64,6 +63,8 @@ class GrowingPage(Glass[str]):
         self.form: Form | None = None
         self.lines: list[Line] = [*lines(setup.state, setup.procedure, language())]
         """What is done, one line an event; each act adds its own."""
+        self.acts: list[tuple[State, State]] = []
+        """What was done since: the states before and after, until the line of it is made."""
         self.shown: dict[str, Content] = {}
 
     @property
@@ -111,9 +112,9 @@ class GrowingPage(Glass[str]):
         """
         if self.form is not None:
             self._say_at_once()
-            await self._painted()
         if not self.query("#next"):
             return
+        self._tell_acts()
         self._write()
         if not self._goes_on_as_it_is():
             form = form_for(self.setup.procedure, self.state)
@@ -137,9 +138,28 @@ class GrowingPage(Glass[str]):
 
     def forget_words(self) -> None:
         """What is written stands in another language than is spoken now: nothing of it stays."""
-        self.lines, self.shown = [*lines(self.state, self.setup.procedure, language())], {}
+        self.lines_anew()
+        self.shown = {}
         self.query_one("#more", Static).update(say(MORE))
         self.query_one(ActionBar).always = ((MENU, say(MENU_TILE)),)
+
+    def lines_anew(self) -> None:
+        """Every line once more: others may have acted, or another language is spoken now."""
+        self._tell_acts()
+        self.lines = [*lines(self.state, self.setup.procedure, language())]
+
+    def _tell_acts(self) -> None:
+        """A line for each act, made when the next step's words are on the glass already."""
+        for before, after in self.acts:
+            self.lines.append(newest(before, after, self.setup.procedure, language()))
+            self._tell_mark(before.place)
+        self.acts.clear()
+
+    def _tell_mark(self, place: str) -> None:
+        """What is odd about what the dial just showed is in sight on the next page too."""
+        step, told = self.setup.procedure.by_name.get(place), self.lines[-1].note
+        if told and step is not None and step.kind in ("readings", "correction"):
+            self.note(told)
 
     def _say_at_once(self) -> None:
         """The words of the present step where those of the last one stand, before all else.
@@ -151,12 +171,7 @@ class GrowingPage(Glass[str]):
             self._to_present(at_once=True)
         words, _ = self._words()
         self.query_one("#words", Static).update(words, layout=False)
-
-    async def _painted(self) -> None:
-        """Until what was changed is on the glass."""
-        done = Event()
-        self.call_after_refresh(done.set)
-        await done.wait()
+        self.paint_now()
 
     def begin(self) -> None:
         """The top of the present step in sight, the focus where one types."""

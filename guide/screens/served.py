@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from textual import messages
 from textual.drivers.web_driver import WebDriver
 
-from guide.screens.app import Spindleside, nothing_logged
+from guide.screens.app import Spindleside, as_a_program
 
 if TYPE_CHECKING:
     from guide.settings import Settings
@@ -65,6 +65,6 @@ def run_served(settings: Settings, setup: str, size: tuple[int, int]) -> int:
     app = ServedSpindleside(settings, setup=setup or None, typed_at=SERVE)
     app.driver_class = ServedDriver
     app.scroll_sensitivity_y = 1.0
-    nothing_logged(app)
+    as_a_program(app)
     app.run(size=size)
     return app.return_code or 0

@@ -14,7 +14,6 @@ from guide.front.doable import runs, witness_at
 from guide.front.own_language import speak_for
 from guide.journal.wellformed import stamp
 from guide.plain import N_, Refusal
-from guide.present.sheet import newest
 from guide.present.usual import PAUSED_FOR
 from guide.present.words import refused
 from guide.screens.commands import BY_NAME, RARE, at_foot, bindings, on_menu
@@ -46,6 +45,8 @@ def now() -> str:
 
 LOOKED_AT = 5.0
 """Seconds between two looks whether anybody is there."""
+AHEAD = 0.2
+"""Seconds after which the first page stands and is being read."""
 ONE_FRAME = 1 / 60
 """Seconds after which the page has been painted and its parts have their places."""
 
@@ -89,8 +90,13 @@ class SetupSheet(Signing):
         if self.signed:
             self.set_interval(LOOKED_AT, self.left_alone)
         await self.open_place()
+        self.set_timer(AHEAD, self._look_ahead)
         if self.wires:
             self.wires.open(self)
+
+    def _look_ahead(self) -> None:
+        """The ways of the procedure are laid out before the first look needs them."""
+        self.setup.fold.ways(self.state.facts)
 
     def on_unmount(self) -> None:
         """Nobody listens to a wire for a sheet that is gone."""
@@ -122,9 +128,8 @@ class SetupSheet(Signing):
             self._refuse(self.refusal)
             return False
         self.refusal = ""
-        self.lines.append(newest(before, self.state, self.setup.procedure, language()))
+        self.acts.append((before, self.state))
         self.complain_with("")
-        self._tell_mark(before.place)
         if before.person != self.state.person and self.speak_for(self.state.person):
             self.forget_words()
         # Not called yet: where the sheet is closed at once nothing is left half begun.
@@ -136,12 +141,6 @@ class SetupSheet(Signing):
         """The language follows the person; whether it is another one now."""
         settings = getattr(self.app, "settings", None)
         return bool(settings and speak_for(person, settings))
-
-    def _tell_mark(self, place: str) -> None:
-        """What is odd about what the dial just showed is in sight on the next page too."""
-        step, told = self.setup.procedure.by_name.get(place), self.lines[-1].note
-        if told and step is not None and step.kind in ("readings", "correction"):
-            self.note(told)
 
     def entered(
         self, trigger: str, data: Mapping[str, Any], *, person: str, beside: Signer | None = None

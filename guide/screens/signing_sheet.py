@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from guide.screens.signing import Sign
 
 
+OPENED = 1
+"""The event that opens a setup."""
+
+
 class Signing(GrowingPage):
     """What a sheet knows of the persons at it; what is entered and closed is the sheet's own."""
 
@@ -120,7 +124,7 @@ class Signing(GrowingPage):
     def _tell_wrong(self) -> None:
         """Wrong PINs before, or a procedure that was changed meanwhile, until the next page."""
         told = wrong_before(self.desk.told_once()) if self.desk else ""
-        if not told and self.state.sequence == self.came_at:
+        if not told and self.state.sequence == self.came_at > OPENED:
             told = changed_since(self.setup.procedure)
         self.query_one(Notice).tell(told or visible(self.wires.notice if self.wires else ""))
 

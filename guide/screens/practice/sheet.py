@@ -16,7 +16,6 @@ from guide.practice.hint import hint
 from guide.practice.lessons import LESSONS, number_of
 from guide.practice.session import Practised
 from guide.present.entered import marks
-from guide.present.sheet import lines
 from guide.present.visible import visible
 from guide.screens.commands import at_foot
 from guide.screens.modals.help import HelpScreen
@@ -86,7 +85,7 @@ class PracticeSheet(SetupSheet):
         while self.walk.fill(now()):
             filled = True
         if filled:
-            self.lines = [*lines(self.walk.state, self.walk.procedure, language())]
+            self.lines_anew()
         self.told = False
         self.set_class(self.walk.at_the_bench, "at-bench")
         self.set_class(self.app.size.width < 110, "narrow")

@@ -47,7 +47,7 @@ class Form(Vertical):
 
     def act(self, trigger: str, **data: object) -> None:
         """Ask the sheet to enter something."""
-        self.post_message(Act(trigger, data, self.sequence))
+        self.screen.post_message(Act(trigger, data, self.sequence))
 
     def complain(self, sentence: str) -> None:
         """Say one sentence in the line for it."""
