@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 from collections.abc import Callable
 from time import monotonic
+from types import ModuleType
 
 EVERY = 0.5
 """Seconds between two looks."""
@@ -15,7 +16,11 @@ AT_LEAST = 60
 
 
 class Lull:
-    """Puts off the search for garbage in all of memory, which takes a fifth of a second here."""
+    """Puts off the search for garbage in all of memory, which takes a fifth of a second here.
+
+    What is there at a rest is left out of every search until the next one, so that what a page
+    leaves behind can be found as the next one opens (`let_go`), in some hundredths.
+    """
 
     def __init__(self, clock: Callable[[], float] = monotonic) -> None:
         self.clock = clock
@@ -34,10 +39,25 @@ class Lull:
         """Tidy once after the last touch, when it is long enough ago; whether that was so now."""
         due = self.tidied_at < self.touched_at <= self.clock() - QUIET
         if due:
+            load_ahead()
+            gc.unfreeze()
             gc.collect()
+            gc.freeze()
             self.tidied_at = self.clock()
         return due
 
     def end(self) -> None:
         """As it was."""
+        gc.unfreeze()
         gc.set_threshold(*self.usual)
+
+
+def load_ahead() -> tuple[ModuleType, ...]:
+    """What the way to a setup's pages imports, and no first picture needs.
+
+    It is there before a tile is pressed: nobody waits for it later.
+    """
+    from guide.front import opening
+    from guide.screens import pages_of_figures, people, sheet, signing
+
+    return opening, signing, people, sheet, pages_of_figures
