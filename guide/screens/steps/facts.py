@@ -158,9 +158,9 @@ class FactsForm(Form):
                 "The calibration of this indicator ended on {day}. Use another one, or go on: the"
                 " record then says so."
             ), day=day)  # fmt: skip
-        line = self.query_one(".overdue", Static)
-        line.display = bool(sentence)
-        line.update(sentence)
+        for line in self.query(".overdue").results(Static):
+            line.display = bool(sentence)
+            line.update(sentence)
 
     def pressed(self, name: str) -> None:
         """Everything answered is entered; the first that cannot be is said and shown.
