@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -207,10 +208,10 @@ class CalculatorPage(Page[Mapping[str, str]]):
             return
         place.update(self._drawn(found))
         self.work.focus(scroll_visible=False)
-        self.set_timer(SOON, self._to_answer)
+        self.set_timer(SOON, partial(self.call_after_refresh, self._to_answer))
 
     def _to_answer(self) -> None:
-        """The answer to the top of what is in sight."""
+        """The answer to the top of what is in sight, when it has its place."""
         answer = self.query_one("#answer")
         self.query_one("#rows", VerticalScroll).scroll_to_widget(answer, animate=False, top=True)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
+from asyncio import Lock
 
 from rich.cells import cell_len
 from textual.app import ComposeResult
@@ -15,7 +16,7 @@ from guide.plain import N_
 from guide.present.besides_text import besides_text
 from guide.present.entered import marks
 from guide.present.sheet import Line, lines, newest
-from guide.present.step_text import coming, step_text
+from guide.present.step_text import coming, progress, step_text
 from guide.present.visible import visible
 from guide.screens.glass import Glass
 from guide.screens.let_go import let_go
@@ -47,6 +48,7 @@ DRAWN = 0.1
 MENU, MENU_TILE = "menu", N_("Menu   *")
 """The tile that shows everything else."""
 MORE = N_("▼ more below: +")
+HOW_FAR = N_("step {number} of about {count}")
 ABOVE = 3
 """Lines of what is done that stay in sight above a step that leaves room for them."""
 
@@ -66,6 +68,7 @@ class GrowingPage(Glass[str]):
         self.acts: list[tuple[State, State]] = []
         """What was done since: the states before and after, until the line of it is made."""
         self.shown: dict[str, Content] = {}
+        self._opening = Lock()
 
     @property
     def state(self) -> State:
@@ -108,23 +111,29 @@ class GrowingPage(Glass[str]):
         """Show the present place afresh: the form of the last one goes, a new one comes.
 
         Where one task follows another the words change, and nothing else has to. Nothing is shown
-        on a page that has gone meanwhile.
+        on a page that has gone meanwhile; two that are opened at once come one after the other.
         """
         if self.form is not None:
             self._say_at_once()
-        if not self.query("#next"):
-            return
-        self._tell_acts()
-        self._write()
-        if not self._goes_on_as_it_is():
-            form = form_for(self.setup.procedure, self.state)
-            if self.form is not None:
-                await self.form.remove()
-                let_go(self)
-            self.form = form
-            await self.query_one("#present").mount(form, before="#after")
-            await self.query_one(ActionBar).offer(form.offers())
-        self.opened_anew()
+        async with self._opening:
+            if self.query("#next"):
+                self._tell_acts()
+                self._write()
+                if not self._goes_on_as_it_is():
+                    await self._change_form()
+            if self.query("#next"):
+                self.opened_anew()
+
+    async def _change_form(self) -> None:
+        """The form of the last place goes and the present one's comes; in between there is none."""
+        last, self.form = self.form, None
+        if last is not None:
+            await last.remove()
+            let_go(self)
+        self.form = form = form_for(self.setup.procedure, self.state)
+        await self.query_one("#present").mount(form, before="#after")
+        for bar in self.query(ActionBar):
+            await bar.offer(form.offers())
 
     async def say_anew(self) -> None:
         """The whole sheet in another language, with what was answered on the present page."""
@@ -175,7 +184,7 @@ class GrowingPage(Glass[str]):
 
     def begin(self) -> None:
         """The top of the present step in sight, the focus where one types."""
-        if self.form is None or not self.form.is_attached or self.form.begun:
+        if self.form is None or not self.form.is_mounted or self.form.begun:
             return
         first = self.form.first() or self.query_one(ActionBar).first
         if first is not None:
@@ -237,18 +246,27 @@ class GrowingPage(Glass[str]):
         return next((each.stage for each in reversed(self.lines[:number]) if each.stage), "")
 
     def _head(self) -> Content:
-        """Lathe and person, and the procedure where it has room; what is not real says so first.
+        """Lathe and person; how far one is and the procedure, where there is room for them.
 
-        That a real setup is not signed is said quietly: the sign of a hazard is for hazards.
+        What is not real says so first. That a real setup is not signed is said quietly: the sign of
+        a hazard is for hazards.
         """
         state = self.state
         real = state.opening.get("mode") == "real"
         sign, style = ("", "$quiet") if real else ("! ", "bold $warning")
         mark = "".join(f"{sign}{each} · " for each in marks(state, language()))
         told = " · ".join(map(visible, (state.facts.get("lathe", ""), state.person)))
-        title = f" · {visible(written(self.setup.procedure.title))}"
-        has_room = cell_len(f"{mark}{told}{title}") <= self.app.size.width - HEAD_EDGES
-        return Content.assemble((mark, style), told, title if has_room else "")
+        for more in (self._how_far(), visible(written(self.setup.procedure.title))):
+            if more and cell_len(f"{mark}{told} · {more}") <= self.app.size.width - HEAD_EDGES:
+                told += f" · {more}"
+        return Content.assemble((mark, style), told)
+
+    def _how_far(self) -> str:
+        """Which step this is, of about how many; blank where the walk stands at none."""
+        if self.setup.step is None:
+            return ""
+        number, count = progress(self.setup.procedure, self.state)
+        return say(HOW_FAR, number=number, count=count)
 
     def watch_detail(self) -> None:
         """The same step in other words; nothing typed is touched."""

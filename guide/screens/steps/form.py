@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from textual.containers import Vertical
+from textual.message import Message
 from textual.widget import Widget
 
 from guide.plain import N_
@@ -47,11 +48,19 @@ class Form(Vertical):
 
     def act(self, trigger: str, **data: object) -> None:
         """Ask the sheet to enter something."""
-        self.screen.post_message(Act(trigger, data, self.sequence))
+        self._tell(Act(trigger, data, self.sequence))
 
     def complain(self, sentence: str) -> None:
         """Say one sentence in the line for it."""
-        self.post_message(Complaint(sentence))
+        self._tell(Complaint(sentence))
+
+    def _tell(self, message: Message) -> None:
+        """Straight to the page, in the order in which it is said; of a form that is gone nothing.
+
+        From one container to the next it would be on its way for some hundredths of a frame.
+        """
+        if self.is_attached:
+            self.screen.post_message(message)
 
     def asked(self) -> list[Choices | Field]:
         """The questions in order."""
