@@ -6,6 +6,7 @@ the same way, and waits for no disk.
 
 from __future__ import annotations
 
+import fcntl
 import os
 import select
 import shutil
@@ -45,6 +46,26 @@ def kept_from_the_real_data_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPat
     """A test's data folder is its own, and asking the platform for the real one raises."""
     monkeypatch.setenv("SPINDLESIDE_HOME", str(tmp_path))
     monkeypatch.setattr("platformdirs.user_data_dir", touched)
+
+
+@pytest.fixture(scope="session")
+def made_once(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
+    """Gives the folder of a name, made by whichever worker comes first and only read by all."""
+    own = tmp_path_factory.getbasetemp()
+    place = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "made-once"
+    place.mkdir(exist_ok=True)
+
+    def made(name: str, make: Callable[[Path], None]) -> Path:
+        folder, done = place / name, place / f"{name}.done"
+        with open(place / f"{name}.lock", "w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not done.exists():
+                folder.mkdir()
+                make(folder)
+                done.touch()
+        return folder
+
+    return made
 
 
 class Indicator:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shlex
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -38,8 +39,8 @@ SETUP = "20300131-0705-a1b2"
 FIRST = 'people first "A. Sample"'
 TWO = (FIRST, 'people add "B. Sample" --role apprentice --by "A. Sample"')
 CHUCK = (FIRST, 'equipment add chuck "Chuck 7" --by "A. Sample"')
-WALKED = (f"rehearse adjustable-chuck --setup {SETUP} --journal home --answers"
-          " tests/answers/adjustable-chuck-inch.yaml",)  # fmt: skip
+WALKED = (f"rehearse adjustable-chuck --setup {SETUP} --answers"
+          f" {TOP}/tests/answers/adjustable-chuck-inch.yaml --journal",)  # fmt: skip
 DIALS = (FIRST, *(f'equipment add indicator "Indicator {n}" --by "A. Sample"' for n in (3, 4)))
 WIRED = (*DIALS, 'instruments set "Indicator 3" --port /dev/nothing-is-there --unit in')
 BEGUN = ('procedures new chuck-cleaning --title "Clean it" --purpose "Often." --author "A. S."',)
@@ -107,9 +108,26 @@ def paste(call, home: Path, tmp_path: Path, monkeypatch) -> Callable[[str], Said
     return pasted
 
 
-def prepared(line: str, paste: Callable[[str], Said], home: Path) -> str:
+@pytest.fixture
+def walked(call, home: Path, made_once) -> Callable[[], None]:
+    """Puts a journal into the shop's folder in which a setup was rehearsed."""
+
+    def make(folder: Path) -> None:
+        told = call(*shlex.split(WALKED[0]), folder)
+        assert told.code == 0, told
+
+    def put() -> None:
+        shutil.copytree(made_once("walked", make), home, dirs_exist_ok=True)
+
+    return put
+
+
+def prepared(line: str, paste: Callable[[str], Said], home: Path, walked: Any = None) -> str:
     """The line, after what comes before it in a shop; a digest of that shop's own journal."""
-    for each in next((done for name, done in BEFORE.items() if line.startswith(name)), ()):
+    before = next((done for name, done in BEFORE.items() if line.startswith(name)), ())
+    if before == WALKED:
+        walked()
+    for each in before if before != WALKED else ():
         told = paste(each)
         assert told.code == 0, told
     if line.startswith(('history "', "resume")):
@@ -148,9 +166,9 @@ def test_every_command_and_group_has_an_example_in_its_own_help(call, home, path
 
 
 @pytest.mark.parametrize("line", TRIED)
-def test_an_example_works_as_it_stands(paste, home, line) -> None:
+def test_an_example_works_as_it_stands(paste, home, walked, line) -> None:
     """Pasted, with a folder of its own and what a shop has done before it comes to that."""
-    told = paste(prepared(line, paste, home))
+    told = paste(prepared(line, paste, home, walked))
     assert told.code == 0, told
     assert "Traceback" not in told.err
 

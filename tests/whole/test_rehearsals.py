@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+import shutil
 import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import closing
@@ -42,21 +43,28 @@ class Rehearsed(NamedTuple):
 
 
 @pytest.fixture(scope="module", params=ANSWERS, ids=lambda file: file.stem)
-def rehearsed(request, call, tmp_path_factory) -> Rehearsed:
-    """Checked, rehearsed and exported through the command line."""
+def rehearsed(request, call, made_once, tmp_path_factory) -> Rehearsed:
+    """Checked, rehearsed and exported through the command line, in a folder of its own."""
     name, home = read_answers(request.param).procedure, tmp_path_factory.mktemp("home")
-    said = call("rehearse", name, "--answers", request.param, "--journal", home, "--setup", SETUP)
-    assert said.code == 0, said
-    for ending in ("html", "md", "jsonl"):
-        to = home / f"record.{ending}"
-        assert call("export", SETUP, "--to", to, "--journal", home).code == 0
+
+    def make(folder: Path) -> None:
+        asked = ("rehearse", name, "--answers", request.param, "--setup", SETUP)
+        said = call(*asked, "--journal", folder)
+        assert said.code == 0, said
+        for ending in ("html", "md", "jsonl"):
+            to = folder / f"record.{ending}"
+            assert call("export", SETUP, "--to", to, "--journal", folder).code == 0
+        shown = call("records", "show", SETUP, "--journal", folder).out
+        (folder / "record.txt").write_text(shown, encoding="utf-8")
+
+    shutil.copytree(made_once(f"whole-{request.param.stem}", make), home, dirs_exist_ok=True)
     with Store.read(home / "journal.sqlite3") as store:
         events = store.events(SETUP)
-    shown = call("records", "show", SETUP, "--journal", home).out
+    told = {each: (home / f"record.{each}").read_text("utf-8") for each in ("html", "md", "txt")}
     records = {
-        "html": html.unescape(re.sub(r"<[^>]*>", " ", (home / "record.html").read_text())),
-        "md": re.sub(r"\\([!-/:-@\[-`{-~])", r"\1", (home / "record.md").read_text()),
-        "text": shown,
+        "html": html.unescape(re.sub(r"<[^>]*>", " ", told["html"])),
+        "md": re.sub(r"\\([!-/:-@\[-`{-~])", r"\1", told["md"]),
+        "text": told["txt"],
     }
     evened = {form: " ".join(text.split()) for form, text in records.items()}
     return Rehearsed(find(name), home, events, evened)
