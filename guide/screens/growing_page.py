@@ -179,8 +179,9 @@ class GrowingPage(Glass[str]):
         if page.scroll_y > present.virtual_region.y:
             self._to_present(at_once=True)
         words, _ = self._words()
-        self.query_one("#words", Static).update(words, layout=False)
-        self.paint_now()
+        place = self.query_one("#words", Static)
+        place.update(words, layout=False)
+        self.paint_now(place)
 
     def begin(self) -> None:
         """The top of the present step in sight, the focus where one types."""

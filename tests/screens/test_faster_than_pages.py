@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.app import App
 
 from guide.journal.store import Store
 from guide.procedure.shelf import find
@@ -14,9 +15,12 @@ from guide.rehearse import read_answers, rehearse
 from guide.screens.pages import form_for
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.form import Form
+from guide.screens.steps.task import TaskForm
 from guide.walk.setup import open_setup
 
 ANSWERS = Path(__file__).parents[1] / "answers"
+REMOVAL = {"on-nose": "this-chuck", "seat": "caught", "body": "on-plate", "bolts": "snug",
+           "screws": "touching"}  # fmt: skip
 FAR = 40
 """Acts of it: pages of every kind."""
 TURNS = (0, 1, 2, 5)
@@ -57,3 +61,31 @@ async def test_the_last_page_stands_alone_whatever_was_skipped(
 async def entered(sheet: Any, event: Any) -> None:
     """One act; what is doubted once is said once more."""
     assert any(sheet.enter(event.kind, dict(event.data), person=event.person) for _ in range(4))
+
+
+async def test_what_to_do_next_is_painted_before_the_page_is_made(
+    opened, quick, monkeypatch
+) -> None:
+    """The first thing after an act is a frame, and the next step's title stands in it."""
+    async with opened(quick, answers=REMOVAL) as at:
+        await at.begin_quickly("chuck-removal")
+        await at.to(TaskForm)
+        order: list[str] = []
+        written = SetupSheet._write
+
+        def shown(app: Any, screen: Any, changes: Any) -> None:
+            if isinstance(screen, SetupSheet) and changes is not None:
+                order.append(changes.render_segments(app.console))
+
+        def write(sheet: Any) -> None:
+            order.append("written")
+            written(sheet)
+
+        monkeypatch.setattr(App, "_display", shown)
+        monkeypatch.setattr(SetupSheet, "_write", write)
+        assert at.sheet.enter("done", {})
+        await at.pilot.pause(0.2)
+        assert at.sheet.setup.step is not None
+        first, second = order[:2]
+        assert at.sheet.setup.step.title[:30] in first
+        assert second == "written"
