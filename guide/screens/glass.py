@@ -23,12 +23,14 @@ class Glass(Screen[Told]):
         """To the question before the one that has the focus."""
         question_before(self)
 
-    def paint_now(self, changed: Widget) -> None:
+    def paint_now(self, changed: Widget, moved: bool) -> None:
         """What has changed is painted before anything else is done, not at the next idle moment.
 
-        Where lines are moved as well, all that moves is painted, and this with it.
+        Where the page was moved as well, all that moves is painted, and this with it.
         """
-        if not (self._layout_required or self._scroll_required):
+        if moved:
+            self._scroll_required = True
+        elif not (self._layout_required or self._scroll_required):
             self._dirty_widgets.add(changed)
         self._on_timer_update()
 

@@ -176,12 +176,13 @@ class GrowingPage(Glass[str]):
         A hand that waits sees what to do next; the page has its places a moment later.
         """
         page, present = self.query_one("#page"), self.query_one("#present")
-        if page.scroll_y > present.virtual_region.y:
+        gone_on = page.scroll_y > present.virtual_region.y
+        if gone_on:
             self._to_present(at_once=True)
         words, _ = self._words()
         place = self.query_one("#words", Static)
         place.update(words, layout=False)
-        self.paint_now(place)
+        self.paint_now(place, moved=gone_on)
 
     def begin(self) -> None:
         """The top of the present step in sight, the focus where one types."""

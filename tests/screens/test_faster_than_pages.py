@@ -63,13 +63,22 @@ async def entered(sheet: Any, event: Any) -> None:
     assert any(sheet.enter(event.kind, dict(event.data), person=event.person) for _ in range(4))
 
 
+@pytest.mark.parametrize("read_on", [False, True])
 async def test_what_to_do_next_is_painted_before_the_page_is_made(
-    opened, quick, monkeypatch
+    opened, quick, monkeypatch, read_on: bool
 ) -> None:
-    """The first thing after an act is a frame, and the next step's title stands in it."""
-    async with opened(quick, answers=REMOVAL) as at:
+    """The first thing after an act is a frame, and the next step's title stands in it.
+
+    So it does where somebody has read the page to its end.
+    """
+    async with opened(quick, size=(80, 16), answers=REMOVAL) as at:
         await at.begin_quickly("chuck-removal")
         await at.to(TaskForm)
+        page = at.app.screen.query_one("#page")
+        if read_on:
+            page.scroll_to(y=page.max_scroll_y, animate=False, immediate=True)
+            await at.pilot.pause(0.2)
+            assert page.scroll_y > at.app.screen.query_one("#present").virtual_region.y
         order: list[str] = []
         written = SetupSheet._write
 
