@@ -74,6 +74,7 @@ async def test_what_to_do_next_is_painted_before_the_page_is_made(
     async with opened(quick, size=(80, 16), answers=REMOVAL) as at:
         await at.begin_quickly("chuck-removal")
         await at.to(TaskForm)
+        await at.pilot.pause(0.3)
         page = at.app.screen.query_one("#page")
         if read_on:
             page.scroll_to(y=page.max_scroll_y, animate=False, immediate=True)
