@@ -45,6 +45,8 @@ AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
 DRAWN = 0.1
 """Seconds after which the drawings of a page have been made."""
+LAID_OUT = 0.3
+"""Seconds after which lines of acts that came in quick succession have their places too."""
 MENU, MENU_TILE = "menu", N_("Menu   *")
 """The tile that shows everything else."""
 MORE = N_("▼ more below: +")
@@ -193,7 +195,8 @@ class GrowingPage(Glass[str]):
             first.focus(scroll_visible=False)
         self._to_present()
         put = self.query_one("#page").scroll_y
-        self.set_timer(DRAWN, lambda: self._still_at(put))
+        for later in (DRAWN, LAID_OUT):
+            self.set_timer(later, lambda: self._still_at(put))
 
     def _to_present(self, at_once: bool = False) -> None:
         """The top of the present step in sight, with some lines above it where there is room."""
