@@ -43,10 +43,6 @@ RECENT = 16
 """Lines of what is done that are written anew together; the earlier ones stand."""
 AT_A_GLANCE = ("readings", "correction", "verdict")
 """Kinds of step with eyes and hands at the dial: what it reads stands above how it is done."""
-DRAWN = 0.1
-"""Seconds after which the drawings of a page have been made."""
-LAID_OUT = 0.3
-"""Seconds after which lines of acts that came in quick succession have their places too."""
 MENU, MENU_TILE = "menu", N_("Menu   *")
 """The tile that shows everything else."""
 MORE = N_("▼ more below: +")
@@ -57,6 +53,8 @@ ABOVE = 3
 
 class GrowingPage(Glass[str]):
     """Writes a setup's page and keeps the present step in sight; nothing is entered here."""
+
+    AUTO_FOCUS = ""
 
     detail: reactive[str] = reactive("full", init=False)
     """full or brief."""
@@ -70,6 +68,8 @@ class GrowingPage(Glass[str]):
         self.acts: list[tuple[State, State]] = []
         """What was done since: the states before and after, until the line of it is made."""
         self.shown: dict[str, Content] = {}
+        self.put: float | None = None
+        """Where the page was put for the present step; None once somebody has moved it."""
         self._opening = Lock()
 
     @property
@@ -127,7 +127,11 @@ class GrowingPage(Glass[str]):
                 self.opened_anew()
 
     async def _change_form(self) -> None:
-        """The form of the last place goes and the present one's comes; in between there is none."""
+        """The form of the last place goes and the present one's comes; in between there is none.
+
+        The focus goes first: Textual would hand it on to whatever stands near, and scroll there.
+        """
+        self.set_focus(None)
         last, self.form = self.form, None
         if last is not None:
             await last.remove()
@@ -180,7 +184,7 @@ class GrowingPage(Glass[str]):
         page, present = self.query_one("#page"), self.query_one("#present")
         gone_on = page.scroll_y > present.virtual_region.y
         if gone_on:
-            self._to_present(at_once=True)
+            self._to_present()
         words, _ = self._words()
         place = self.query_one("#words", Static)
         place.update(words, layout=False)
@@ -194,22 +198,24 @@ class GrowingPage(Glass[str]):
         if first is not None:
             first.focus(scroll_visible=False)
         self._to_present()
-        put = self.query_one("#page").scroll_y
-        for later in (DRAWN, LAID_OUT):
-            self.set_timer(later, lambda: self._still_at(put))
 
-    def _to_present(self, at_once: bool = False) -> None:
+    def _to_present(self) -> None:
         """The top of the present step in sight, with some lines above it where there is room."""
         page, present = self.query_one("#page"), self.query_one("#present")
         above = ABOVE if present.size.height + ABOVE < page.size.height else 0
         top = max(present.virtual_region.y - above, 0)
-        page.scroll_to(y=top, animate=False, force=True, immediate=at_once)
+        page.scroll_to(y=top, animate=False, force=True, immediate=True)
+        self.put = page.scroll_y
 
-    def _still_at(self, put: float) -> None:
-        """Once more when drawings have their place, unless somebody has moved the page since."""
-        at_rest = self.form is not None and not self.form.begun
-        if at_rest and self.query_one("#page").scroll_y == put:
+    def _laid_out(self, _: object) -> None:
+        """Lines and drawings have their places: once more, unless somebody has moved the page."""
+        page = self.query_one("#page")
+        if self.put is None or self.form is None or self.form.begun:
+            return
+        if page.scroll_y == min(self.put, page.max_scroll_y):
             self._to_present()
+        else:
+            self.put = None
 
     def _write(self) -> None:
         """The whole sheet."""

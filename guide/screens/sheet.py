@@ -87,6 +87,7 @@ class SetupSheet(Signing):
         page = self.query_one("#page")
         self.watch(page, "scroll_y", self._more, init=False)
         self.watch(page, "virtual_size", self._more, init=False)
+        self.screen_layout_refresh_signal.subscribe(self, self._laid_out, immediate=True)
         if self.signed:
             self.set_interval(LOOKED_AT, self.left_alone)
         await self.open_place()
