@@ -13,7 +13,7 @@ from guide.present.nouns import named
 from guide.present.numbers import figure
 from guide.present.recorded_words import reason
 from guide.present.tongue import language, say
-from guide.walk.advised import next_move, stands_against_the_turn
+from guide.walk.advised import next_move, no_move, stands_against_the_turn
 from guide.walk.figures import screws_of, unit_of
 from guide.walk.state import State
 
@@ -58,6 +58,12 @@ def advice(state: State) -> Advice | None:
         eases=tuple(move.ease or ()),
         tightens=tuple(move.tighten or ()),
     )
+
+
+def nothing_to_turn(state: State) -> str:
+    """Why no screw is to be turned here."""
+    why = no_move(state)
+    return say(why or N_("What is left here is less than this dial can set. Turn no screw."))
 
 
 def _why(move: Move, state: State) -> str:

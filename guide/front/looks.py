@@ -14,6 +14,12 @@ from guide.walk.remembered import left_by_the_last
 from guide.walk.state import State
 from guide.walk.world import value, with_values
 
+PROVEN = N_(
+    "Proven is what you tried yourself just now: own lock on, start pressed, nothing moved. "
+    "If you did not try it, say: not proven yet."
+)
+"""What an answer about the power rests on; an interruption ends what was proven before it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Look:
@@ -46,7 +52,8 @@ def rule_under(state: State, power: str) -> str:
     """Whether a wrench may be put on anything, for an answer about the power."""
     if not power:
         return say(N_("First the power: it decides whether a wrench may be put on anything."))
-    return say(wrench_rule(with_values(state.world, {"power": power})))
+    rule = say(wrench_rule(with_values(state.world, {"power": power})))
+    return f"{say(PROVEN)} {rule}" if power == "isolated" else rule
 
 
 def _recorded(state: State, name: str) -> str:

@@ -17,6 +17,7 @@ from guide.present.words import refused
 from guide.procedure.model import Step
 from guide.walk.advised import (
     contradicts,
+    ends_far_off,
     knows_aim,
     next_screw,
     planned,
@@ -92,13 +93,23 @@ def reading_doubt(values: Sequence[str], typed: str) -> str:
 def pair_doubt(state: State) -> Trouble:
     """What is wrong with a value at the screw that is next; one that contradicts the turn is
     doubted once, and stands when it is said again."""
+    return _doubted_once(state, lambda value: contradicts(next_screw(state), value, state))
+
+
+def move_doubt(state: State) -> Trouble:
+    """The same of what the dial came to, where the move can hardly have ended there."""
+    return _doubted_once(state, lambda value: ends_far_off(value, state))
+
+
+def _doubted_once(state: State, against: Callable[[Decimal], Why | None]) -> Trouble:
+    """What is wrong with a reading; a doubt is said once, and the value stands said again."""
     doubted: set[Decimal] = set()
 
     def trouble(typed: str) -> str:
         if sentence := reading_trouble(typed):
             return sentence
         value = parse_number(typed)
-        doubt = None if value in doubted else contradicts(next_screw(state), value, state)
+        doubt = None if value in doubted else against(value)
         doubted.add(value)
         return reason(doubt, state) if doubt else ""
 

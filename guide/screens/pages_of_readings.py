@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from guide.front.correction import advice, screws_moved
+from guide.front.correction import advice, nothing_to_turn, screws_moved
 from guide.front.turn import (
+    move_doubt,
     pair_doubt,
     plain_turn,
     reading_doubt,
@@ -49,4 +50,5 @@ def readings_form(step: Step, state: State) -> Form:
 
 def correction_form(state: State) -> Form:
     """The move at the screw just read."""
-    return CorrectionForm(advice(state), plain_turn(state), screws_moved(state), reading_trouble)
+    turn, screws = plain_turn(state), screws_moved(state)
+    return CorrectionForm(advice(state), nothing_to_turn(state), turn, screws, move_doubt(state))

@@ -13,7 +13,13 @@ from guide.measure.numerals import parse_number
 from guide.measure.sense import learn
 from guide.measure.truing import moves
 from guide.measure.truing.asked import Asked, Move, Read, Stop, Why
-from guide.measure.truing.contradicting import CONTRADICTS, STANDS, contradicted, said_of
+from guide.measure.truing.contradicting import (
+    CONTRADICTS,
+    STANDS,
+    contradicted,
+    far_off,
+    said_of,
+)
 from guide.measure.truing.facts import Facts
 from guide.measure.truing.heard import WasMoved, WasRead, WasTorqued
 from guide.measure.truing.hearing import told
@@ -128,10 +134,29 @@ def next_move(state: State) -> Move | None:
     """
     if not state.pair:
         return None
+    move = _move_here(state)
+    return None if move is None or chuck_facts(state).beyond(float(move.by)) else move
+
+
+def no_move(state: State) -> str:
+    """Why no screw is to be turned here, where that is not for want of anything to set; or blank.
+
+    A move that the body cannot make is never advised, whatever was read.
+    """
+    move = _move_here(state)
+    return moves.BEYOND if move and chuck_facts(state).beyond(float(move.by)) else ""
+
+
+def _move_here(state: State) -> Move | None:
+    """What would bring the centre in line here, by what was read."""
     screw = int(state.pair["screw"])
-    if _moved(screw, state):
-        return None
-    return moves.at_screw(story_of(state), screw)
+    return None if _moved(screw, state) else moves.at_screw(story_of(state), screw)
+
+
+def ends_far_off(came: Decimal, state: State) -> Why | None:
+    """What is said before the end of the move here is taken that it hardly has; else None."""
+    move = next_move(state)
+    return far_off(story_of(state), move, came) if move else None
 
 
 def was_read(turn: Taken, state: State) -> WasRead:

@@ -335,7 +335,7 @@ async def test_a_correction_takes_what_the_dial_came_to(
 ) -> None:
     """From the answers and from both buttons; neither is pressed, and no answer is chosen."""
     asked = replace(ADVICE, tighten="", tightens=(), ease="", eases=())
-    instead(lambda: CorrectionForm(asked, TURN, (2, 4), reading_trouble))
+    instead(lambda: CorrectionForm(asked, "", TURN, (2, 4), reading_trouble))
     async with at_small(3) as at:
         told = acts(at, monkeypatch)
         row = at.form.query_one(Choices)
@@ -357,7 +357,7 @@ async def test_a_correction_says_how_far_and_marks_what_to_ease_and_to_tighten(
     at_small, instead, size
 ) -> None:
     """In words with the signs that the picture has, all of it in sight."""
-    instead(lambda: CorrectionForm(ADVICE, TURN, (2, 4), reading_trouble))
+    instead(lambda: CorrectionForm(ADVICE, "", TURN, (2, 4), reading_trouble))
     async with at_small(3, size) as at:
         await seen(at, "Bring the dial to 0.0080 in", "from 0.0120: -0.0040 in", "▲2", "△4",
                    "△ Ease first: screw 4.", "▲ Then tighten: screw 2.",

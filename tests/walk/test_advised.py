@@ -9,9 +9,11 @@ from guide.measure.truing.heard import WasMoved, WasRead, WasTorqued
 from guide.walk.advised import (
     STATION,
     contradicts,
+    ends_far_off,
     knows_aim,
     next_move,
     next_screw,
+    no_move,
     of_move,
     pair_was_read,
     planned,
@@ -139,3 +141,62 @@ def test_a_value_that_contradicts_the_turn_is_said_and_then_stands_beside_its_mo
     right = {"screw": 3, "value": "0.0040"}
     read = standing(pair_was_read(right, standing()), pair=right)
     assert stands_against_the_turn(read) is None
+
+
+REGISTER = {**FACTS, "clearance": "0.020 in"}
+"""A body that its register lets go by 20 thou from end to end (invented)."""
+
+
+def test_the_end_of_a_move_is_asked_about_where_the_move_can_hardly_have_ended_there() -> None:
+    """From 0 to 0.0020: a forgotten sign, a slipped point, the other way; not one short of it."""
+    state = standing(pair=WRONG)
+    for odd in ("-0.0020", "0.0200", "1", "0.0045"):
+        doubt = ends_far_off(Decimal(odd), state)
+        assert doubt is not None, odd
+        assert "From 0.0000" in str(doubt)
+        assert "say it once more" in str(doubt)
+    for usual in ("0", "0.0002", "0.0012", "0.0020", "0.0030", "-0.0004"):
+        assert ends_far_off(Decimal(usual), state) is None, usual
+
+
+def test_where_nobody_knows_which_way_a_screw_works_the_other_way_is_no_surprise() -> None:
+    """That is how it is learned; far beyond it still is one."""
+    state = standing(pair=WRONG)
+    state = replace(state, facts={**FACTS, "sense": "unknown"})
+    move = next_move(state)
+    assert move is not None
+    assert ends_far_off(move.reads - move.by, state) is None
+    assert ends_far_off(move.reads - 9 * move.by - Decimal("0.01"), state) is not None
+
+
+def test_a_misread_end_of_a_move_spoils_no_later_advice() -> None:
+    """An inch where it came to two thou, said twice: the next turn has the say, not the slip.
+
+    Its middle is -0.00025; nothing learned of the bolts from that round takes the aim far from it.
+    """
+    state = replace(standing(pair=WRONG), facts=REGISTER)
+    after = tuple(Decimal(each) for each in ("0.0000", "0.0005", "0.0000", "-0.0010", "0.0000"))
+    turn = WasRead((0.0, 90.0, 180.0, 270.0, 360.0), after, STATION)
+    for got in ("1", "-0.5", "0.0500"):
+        spoiled = moved(state, got)
+        later = replace(spoiled, heard=(*spoiled.heard, WasTorqued(), turn), moved=())
+        pair = {"screw": 4, "value": "-0.0010"}
+        read = replace(later, heard=(*later.heard, pair_was_read(pair, later)), pair=pair)
+        move = next_move(read)
+        assert move is not None
+        assert abs(move.bring_to - Decimal("-0.00025")) <= Decimal("0.0005"), got
+
+
+def test_no_move_is_advised_that_the_register_does_not_let_the_body_make() -> None:
+    """A value let stand that is far beyond it: turn no screw, read a turn; other values are used.
+
+    Of an unknown clearance nothing is known to be beyond it.
+    """
+    for value, beyond in (("-0.0680", True), ("-0.0068", False)):
+        pair = {"screw": 3, "value": value}
+        state = replace(standing(pair_was_read(pair, standing()), pair=pair), facts=REGISTER)
+        assert (next_move(state) is None) is beyond
+        assert ("Turn no screw" in no_move(state)) is beyond
+        unknown = replace(state, facts=FACTS)
+        assert next_move(unknown) is not None
+        assert not no_move(unknown)

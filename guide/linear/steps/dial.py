@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from guide.front.correction import Advice, advice, screws_moved
+from guide.front.correction import Advice, advice, nothing_to_turn, screws_moved
 from guide.front.turn import (
     FAR,
     NEAR,
     Turn,
+    move_doubt,
     pair_doubt,
     plain_turn,
     reading_doubt,
@@ -122,16 +123,19 @@ def correction(at: Sitting) -> None:
     """What to do at the screw, what the dial came to; or leave it alone."""
     move, turn = advice(at.state), plain_turn(at.state)
     if move is None:
-        none = N_("What is left here is less than this dial can set. Turn no screw.")
-        at.talk.choose(say(none), [("alone", say(N_("Leave this one alone")))])
+        at.talk.choose(nothing_to_turn(at.state), [("alone", say(N_("Leave this one alone")))])
         at.enter("record", {"left": "yes"})
         return
     _tell(at, move, turn)
     unit, told = turn.unit, Confirmed(at.talk, _asked(at, move, turn))
+    doubt = move_doubt(at.state)
 
     def enter(found: dict[str, str]) -> bool:
         if found["got"] == ".":
             return at.enter("record", {"left": "yes"})
+        if sentence := doubt(number(found["got"], unit)[0]):
+            at.tell(sentence)
+            return False
         screw = found.get("tightened", NOT_SURE)
         more = {} if screw == NOT_SURE else {"tightened": int(screw)}
         return at.enter("record", {"got": number(found["got"], unit)[0], **more})

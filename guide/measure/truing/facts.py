@@ -61,6 +61,14 @@ class Facts:
                 most=MOST_STATIONS,
             )
 
+    def beyond(self, way: float) -> bool:
+        """Whether the body cannot go so far: its register lets it, end to end, by its clearance.
+
+        Two divisions more are the dial's. Of an unknown clearance nothing is beyond it.
+        """
+        room = self.clearance
+        return room is not None and abs(way) > float(room) + 2 * float(self.graduation)
+
     def inches(self, size: float) -> float:
         """A length in inches, in this unit."""
         return size * float(Length.factor("in") / Length.factor(self.unit))

@@ -20,7 +20,13 @@ ANY_MOVE, SIDEWAYS = 0.3, 0.1
 
 
 def was_moved(story: Story, move: WasMoved) -> None:
-    """One move: it is learned from, believed, noted, and remembered where it was held."""
+    """One move: it is learned from, believed, noted, and remembered where it was held.
+
+    An end that the body cannot have come to was misread, or the dial was knocked: it is as a move
+    that nobody read, and what the dial shows is found again.
+    """
+    if (lost := _cannot_be(story, move)) and story.belief is not None:
+        story.belief, move = story.belief.zero_lost(lost), replace(move, reads=None)
     story.moves.append(move)
     sense = story.known.sense
     story.ease()
@@ -41,6 +47,15 @@ def was_moved(story: Story, move: WasMoved) -> None:
     elif why == "stuck" or (why and not _wrong(move, went)):
         story.blocked.append(Blocked(move.screw, move.by > 0, why))
     story.turned_round = sense not in (story.known.sense, "unknown")
+
+
+def _cannot_be(story: Story, move: WasMoved) -> float:
+    """How far a needle went that no move of the body can take so far; nought where it may have."""
+    before = story.last.get(move.screw)
+    if move.reads is None or before is None:
+        return 0.0
+    went = abs(float(move.reads) - before)
+    return went if story.facts.beyond(went) else 0.0
 
 
 def _believe(story: Story, move: WasMoved, went: float | None) -> None:

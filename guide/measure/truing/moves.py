@@ -46,6 +46,10 @@ DOUBTED = N_(
     "A hair this way, and watch the needle."
 )
 OTHER_END = N_("That screw would not go: back off the one across from it further, then try here.")
+BEYOND = N_(
+    "By what was read here, the body would be further off than its register lets it go: something "
+    "was misread, or the dial was moved. Turn no screw; read a whole turn first."
+)
 UNKNOWN_YET = N_(
     "Which way these screws move the body is not known yet: ease the bolts one stage, never slack, "
     "then back both screws a hair and watch the needle."

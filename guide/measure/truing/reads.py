@@ -44,9 +44,18 @@ def was_read(story: Story, heard: WasRead) -> None:
         _note(story, pairs)
     elif pairs := _one_zero(story, pairs):
         story.creep(len(pairs))
+        _stand_alone(story, pairs)
         _believe(story, pairs)
         _note(story, pairs)
         _keep(story, heard.station, pairs)
+
+
+def _stand_alone(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
+    """What was believed before a turn goes, where the body cannot have come from there to here."""
+    found = fitted(tuple(pairs))
+    off = story.belief and abs(complex(found.a, found.b) - story.belief.centre)
+    if off and story.facts.beyond(off):
+        story.belief, story.before_torque = None, None
 
 
 def _contradicts(story: Story, heard: WasRead) -> bool:
@@ -237,8 +246,9 @@ def _learn(story: Story, centre: complex) -> None:
     if story.turned_at is not None:
         _learn_unseen(story, centre - story.turned_at)
         reckon(story, centre - story.turned_at)
-    if story.before_torque is not None:
-        shift = centre - story.before_torque
+    if story.before_torque is not None and not story.facts.beyond(
+        abs(shift := centre - story.before_torque)
+    ):
         story.known = replace(story.known, shifts=(*story.known.shifts, shift))
     story.turned_at, story.unseen, story.before_torque = centre, 0j, None
 

@@ -39,19 +39,21 @@ class CorrectionForm(TypedForm):
     def __init__(
         self,
         advice: Advice | None,
+        nothing: str,
         turn: Turn,
         screws: Sequence[int],
         trouble: Callable[[str], str],
     ) -> None:
         super().__init__(trouble, turn.unit)
         self.advice, self.turn, self.screws = advice, turn, tuple(screws)
+        self.nothing = nothing
+        """What is said where no move is advised."""
 
     def compose(self) -> ComposeResult:
         """The move beside the face, then what it came to."""
         advice = self.advice
         if advice is None:
-            none = N_("What is left here is less than this dial can set. Turn no screw.")
-            yield Static(say(none), classes="how", markup=False)
+            yield Static(self.nothing, classes="how", markup=False)
             return
         with Horizontal(classes="beside"):
             with Vertical(classes="column"):
