@@ -130,6 +130,7 @@ class GrowingPage(Glass[str]):
         """The form of the last place goes and the present one's comes; in between there is none.
 
         The focus goes first: Textual would hand it on to whatever stands near, and scroll there.
+        It comes back where one types: a dial's button may be quicker than the page.
         """
         self.set_focus(None)
         last, self.form = self.form, None
@@ -138,6 +139,8 @@ class GrowingPage(Glass[str]):
             let_go(self)
         self.form = form = form_for(self.setup.procedure, self.state)
         await self.query_one("#present").mount(form, before="#after")
+        if (first := form.first()) is not None:
+            first.focus(scroll_visible=False)
         for bar in self.query(ActionBar):
             await bar.offer(form.offers())
 
