@@ -139,7 +139,7 @@ class GrowingPage(Glass[str]):
             let_go(self)
         self.form = form = form_for(self.setup.procedure, self.state)
         await self.query_one("#present").mount(form, before="#after")
-        if (first := form.first()) is not None:
+        if form.is_mounted and self.is_running and (first := form.first()) is not None:
             first.focus(scroll_visible=False)
         for bar in self.query(ActionBar):
             await bar.offer(form.offers())
