@@ -64,7 +64,7 @@ def _by_wire(each: Seen, language: str) -> Iterator[str]:
 def _odd(each: Seen, language: str) -> Iterator[str]:
     """Answers that the trade hardly has, or that contradict another, and were said once more."""
     facts, entry = each.before.facts, each.entry
-    for odd in newly_odd(facts, told_with(facts, entry.kind, entry.data)):
+    for odd in newly_odd(facts, told_with(facts, entry.kind, entry.data, entry.at)):
         yield say(odd.sentence, language, **dict(odd.values)).rstrip(".")
 
 

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from guide.measure.numerals import parse_number
 from guide.plain import N_, BadInput, Refusal
 from guide.walk.answers import UNKNOWN_ANSWER, quantity
 
@@ -34,6 +36,19 @@ MARKED = (Fraction(100), Fraction(10000))
 """Lowest and highest speed marked on a chuck, in rev/min: common practice, no source."""
 HEAVIEST_KG = Fraction(500)
 """A chuck that is mounted this way weighs less: common practice, no source."""
+LONGEST_STROKE = {"in": Fraction(2), "mm": Fraction(50)}
+"""No plunger goes further: common practice, no source."""
+WIDEST_TURN = {"in": Fraction("0.25"), "mm": Fraction(6)}
+"""What is read here is set nearer to true by eye before: common practice, no source."""
+NEXT_CHECKS = ("recheck-date", "next-check")
+"""Answers that are the day of a check still to come."""
+DAY = len("2027-05-25")
+"""Signs of a time as the journal writes it that are its day."""
+GONE_BY = "gone-by"
+"""Such a day that lies before it is entered, beside the answers: no name of a fact."""
+FARTHEST, SPREAD, GIVES = "reads-farthest", "reads-spread", "gives"
+"""What a dial just showed, beside the answers, with its unit: none of them is the name of a fact.
+The value farthest from nothing, highest less lowest of a turn, and play."""
 LOOK_AGAIN = N_("Look again; if it is right, say it once more.")
 
 
@@ -68,16 +83,52 @@ def oddities(facts: Facts) -> Iterator[Odd]:
         yield from rule(facts)
 
 
-def told_with(facts: Facts, trigger: str, data: Mapping[str, Any]) -> Facts:
-    """The answers as they stand with what is being entered: a page, a correction, a torque."""
+def told_with(facts: Facts, trigger: str, data: Mapping[str, Any], at: str) -> Facts:
+    """The answers as they stand with what is being entered at a time, as the journal writes it.
+
+    A page, a correction, a torque, readings.
+    """
     if trigger == "correct" and "new" in data:
-        return {**facts, str(data.get("fact")): str(data["new"])}
+        anew = {str(data.get("fact")): str(data["new"])}
+        return {**facts, **anew, **_gone_by(anew, at)}
     if trigger != "record":
         return facts
     given = data.get("facts")
     page = {str(n): str(each) for n, each in given.items()} if isinstance(given, Mapping) else {}
     torque = {"bolt-torque": str(data["torque"])} if data.get("torque") else {}
-    return {**facts, **page, **torque}
+    shown = _shown(data, facts.get("unit", "in"))
+    return {**facts, **page, **_gone_by(page, at), **torque, **shown}
+
+
+def _gone_by(page: Facts, at: str) -> Facts:
+    """The day of a next check that is just entered and lies before it is entered."""
+    days = [page[each] for each in NEXT_CHECKS if page.get(each, UNKNOWN_ANSWER) < at[:DAY]]
+    return {GONE_BY: days[0]} if days else {}
+
+
+def _shown(data: Mapping[str, Any], unit: str) -> Facts:
+    """What the dial showed, as far as it is entered; nothing of what is no number."""
+    turn, play = _numbers(data.get("values")), _numbers([data.get("pushed"), data.get("pulled")])
+    told = {}
+    ones = _numbers([data.get(each) for each in ("value", "near", "far", "closing")])
+    if every := (*turn, *play, *ones, *_numbers(data.get("watched"))):
+        told[FARTHEST] = f"{max(every, key=abs)} {unit}"
+    if len(turn) > 1:
+        told[SPREAD] = f"{max(turn) - min(turn)} {unit}"
+    if len(play) > 1:
+        told[GIVES] = f"{max(play) - min(play)} {unit}"
+    return told
+
+
+def _numbers(typed: object) -> tuple[Decimal, ...]:
+    """Readings as typed, those that are numbers."""
+    told = []
+    for each in typed if isinstance(typed, (list, tuple)) else ():
+        try:
+            told.append(parse_number(str(each)))
+        except Refusal:
+            continue
+    return tuple(told)
 
 
 def _division(facts: Facts) -> Iterator[Odd]:
@@ -207,8 +258,28 @@ def _mass(facts: Facts) -> Iterator[Odd]:
         yield odd(N_("Hardly any chuck weighs {mass}."), mass=typed)
 
 
+def _dial(facts: Facts) -> Iterator[Odd]:
+    """A value that no dial shows, a turn that nothing is read over, play that no spindle has."""
+    for name, most, sentence in (
+        (FARTHEST, LONGEST_STROKE, N_("Hardly any dial goes as far as {reads}.")),
+        (SPREAD, WIDEST_TURN, N_("Over one turn hardly any dial moves by {reads}.")),
+        (GIVES, LOOSEST_LIMIT, N_("Hardly any spindle gives by {reads}.")),
+    ):
+        typed = facts.get(name, "")
+        unit = _system(typed)
+        size = _size("length", typed, unit)
+        if size is not None and abs(size) > most[unit]:
+            yield odd(sentence, reads=typed)
+
+
+def _next_check(facts: Facts) -> Iterator[Odd]:
+    """A check still to come on a day that has gone by."""
+    if day := facts.get(GONE_BY, ""):
+        yield odd(N_("The next check cannot be on a day that has gone by: {day}."), day=day)
+
+
 RULES: tuple[Callable[[Facts], Iterator[Odd]], ...] = (
-    _division, _turn, _limits, _torque, _speed, _mass,
+    _division, _turn, _limits, _torque, _speed, _mass, _dial, _next_check,
 )  # fmt: skip
 
 

@@ -78,7 +78,7 @@ class Setup:
         hand, second = self._hand(person), key_of(trigger)
         told = {n: v for n, v in data.items() if not (hand and n in (WITNESS, ALLOWED))}
         whole = completed(self.procedure, self.state, trigger, told)
-        self._doubt_once(trigger, whole)
+        self._doubt_once(trigger, whole, at)
         if hand and trigger == "take-over":
             whole["role"] = hand.role
         if beside:
@@ -102,12 +102,12 @@ class Setup:
         self.state, self._last = state, event.digest
         return state
 
-    def _doubt_once(self, trigger: str, data: Mapping[str, Any]) -> None:
+    def _doubt_once(self, trigger: str, data: Mapping[str, Any], at: str) -> None:
         """What a person answers that is odd is refused the first time, and taken the second."""
         if self.state.opening.get("input") not in BY_A_PERSON:
             return
         facts = self.state.facts
-        for each in newly_odd(facts, told_with(facts, trigger, data)):
+        for each in newly_odd(facts, told_with(facts, trigger, data, at)):
             if each not in self._doubted:
                 self._doubted.add(each)
                 raise each.refusal()

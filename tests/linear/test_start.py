@@ -22,7 +22,7 @@ def rechecked(home: Path) -> None:
                           at=answers.at(0), lathe=answers.lathe)  # fmt: skip
         for minute, each in enumerate(answers.answers, start=1):
             if "recheck-date" in each.data.get("facts", {}):
-                told = {**each.data["facts"], "recheck-date": "2026-01-31"}
+                told = {**each.data["facts"], "recheck-date": "2026-09-03"}
                 each = replace(each, data={**each.data, "facts": told})
             give(walk, each, answers.at(minute))
 
@@ -33,7 +33,7 @@ def test_a_record_is_read_out_line_by_line_and_what_is_due_is_said(home, termina
     at = terminal(home, "--plain", "--width", "0")
     told = at.prompt()
     assert "Begin at the lathe:" in told
-    assert re.search(r"^To look at again:\nChuck 7.*: due 2026-01-31. Read it again.$", told, re.M)
+    assert re.search(r"^To look at again:\nChuck 7.*: due 2026-09-03. Read it again.$", told, re.M)
     number = re.search(r"^(\d+): .* · Recheck a chuck that is on the nose · .*finished", told, re.M)
     assert number, told
     told = at.send(number[1])
