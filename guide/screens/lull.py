@@ -9,8 +9,9 @@ from types import ModuleType
 
 EVERY = 0.5
 """Seconds between two looks."""
-QUIET = 1.0
-"""Seconds without a touch after which nobody is kept waiting."""
+FIRST, QUIET = 1.0, 5.0
+"""Seconds without a touch after which nobody is kept waiting: at first, when all that was imported
+is there for good, and later, when whoever reads a gate may be about to press."""
 AT_LEAST = 60
 """Sweeps of what is young before everything is gone through in spite of a busy hand."""
 
@@ -37,7 +38,8 @@ class Lull:
 
     def look(self) -> bool:
         """Tidy once after the last touch, when it is long enough ago; whether that was so now."""
-        due = self.tidied_at < self.touched_at <= self.clock() - QUIET
+        quiet = FIRST if self.tidied_at < 0 else QUIET
+        due = self.tidied_at < self.touched_at <= self.clock() - quiet
         if due:
             load_ahead()
             gc.unfreeze()

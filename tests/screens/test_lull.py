@@ -6,7 +6,7 @@ import gc
 
 import pytest
 
-from guide.screens.lull import AT_LEAST, QUIET, Lull
+from guide.screens.lull import AT_LEAST, FIRST, QUIET, Lull
 
 
 @pytest.fixture
@@ -24,8 +24,20 @@ def lull(at):
     made.end()
 
 
+def test_what_was_imported_is_gone_through_as_soon_as_it_is_there(lull, at) -> None:
+    """So that nothing of it is gone through while a hand is busy."""
+    lull.touched()
+    at[0] += FIRST / 2
+    assert not lull.look()
+    at[0] += FIRST / 2
+    assert lull.look()
+
+
 def test_everything_is_gone_through_once_after_a_hand_has_rested(lull, at) -> None:
     """Not before, and not again until somebody has been there."""
+    at[0] += FIRST
+    assert lull.look()
+    at[0] += 1
     lull.touched()
     at[0] += QUIET / 2
     assert not lull.look()
