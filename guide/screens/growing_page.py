@@ -115,8 +115,6 @@ class GrowingPage(Glass[str]):
         Where one task follows another the words change, and nothing else has to. Nothing is shown
         on a page that has gone meanwhile; two that are opened at once come one after the other.
         """
-        if self.form is not None:
-            self._say_at_once()
         async with self._opening:
             if self.query("#next"):
                 self._tell_acts()
@@ -179,7 +177,7 @@ class GrowingPage(Glass[str]):
         if told and step is not None and step.kind in ("readings", "correction"):
             self.note(told)
 
-    def _say_at_once(self) -> None:
+    def say_at_once(self) -> None:
         """The words of the present step where those of the last one stand, before all else.
 
         A hand that waits sees what to do next; the page has its places a moment later.

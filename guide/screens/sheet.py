@@ -133,6 +133,8 @@ class SetupSheet(Signing):
         self.complain_with("")
         if before.person != self.state.person and self.speak_for(self.state.person):
             self.forget_words()
+        if self.form is not None:
+            self.say_at_once()
         # Not called yet: where the sheet is closed at once nothing is left half begun.
         opening: WorkType[None] = self.open_place
         self.run_worker(opening, group="open-place")

@@ -79,6 +79,9 @@ class PracticeSheet(SetupSheet):
         line.update(sentence)
         line.set_class(bool(sentence), "told")
 
+    def say_at_once(self) -> None:
+        """Not before the lesson has given its own answers: the step may be another one then."""
+
     async def open_place(self) -> None:
         """What the lesson answers is answered; then the place as on every sheet, with the bench."""
         filled = False
@@ -86,6 +89,8 @@ class PracticeSheet(SetupSheet):
             filled = True
         if filled:
             self.lines_anew()
+        if self.form is not None:
+            super().say_at_once()
         self.told = False
         self.set_class(self.walk.at_the_bench, "at-bench")
         self.set_class(self.app.size.width < 110, "narrow")
