@@ -85,6 +85,11 @@ class Bursts(Generic[Item]):
         return self._let_go()
 
     @property
+    def begins_alone(self) -> bool:
+        """Whether no key is kept back but the last one."""
+        return len(self._held) == 1
+
+    @property
     def waiting(self) -> bool:
         """Whether any key is kept back."""
         return bool(self._held)

@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING
 
 from textual import events
 from textual.widgets import Input, Static
+from textual.widgets.input import Selection
 
 from guide.plain import N_
 from guide.present.bursts import GAP, Bursts
 from guide.screens.steps.form import Form
 from guide.screens.tongue import say
+from guide.screens.widgets.beside_line import BesideLine
+from guide.screens.widgets.choices import Choices
+from guide.screens.widgets.field import PlainLine
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -28,6 +32,7 @@ UNSEEN = N_(
     "Something came as fast as an indicator types and was not taken: values go in where a dial is "
     "read."
 )
+TOGETHER = N_("Two numbers came in one moment and neither was taken: press one, then the other.")
 
 PassOn = Callable[[events.Event], Awaitable[None]]
 
@@ -38,6 +43,8 @@ class Guard:
     def __init__(self, app: App[int], pass_on: PassOn) -> None:
         self.app, self.pass_on = app, pass_on
         self.bursts: Bursts[events.Key] = Bursts()
+        self.stood: tuple[Input, str, Selection] | None = None
+        """A line, and what stood on it before the first sign of what may be a value."""
 
     async def came(self, event: events.Event) -> None:
         """Any event; a key may have to wait a moment."""
@@ -50,9 +57,12 @@ class Guard:
         freed = self.bursts.press(sign if sign.isprintable() else event.key, event.time, event)
         if self._hears_every_key():
             await self._at_once(event, freed)
+        elif line := self._typed_on(sign):
+            await self._on_the_line(line, event, freed)
         else:
             await self._on_their_way(freed)
         if self.bursts.value:
+            self._take_off()
             self._tell(self.bursts.value)
         if self.bursts.waiting:
             self.app.set_timer(GAP + LAG, self._look_again)
@@ -83,6 +93,37 @@ class Guard:
         else:
             form.key_came(event.key, event.time)
 
+    def _chooses(self) -> bool:
+        """Whether a number is an answer where the focus is, and goes on to the next question."""
+        row = self.app.focused
+        return isinstance(row, Choices) and not isinstance(row, BesideLine)
+
+    def _typed_on(self, sign: str) -> Input | None:
+        """The line on which a sign would stand, where it is no key of the line's own."""
+        line = self.app.focused
+        if not isinstance(line, Input) or (isinstance(line, PlainLine) and line.is_key(sign)):
+            return None
+        return line
+
+    async def _on_the_line(self, line: Input, event: events.Key, freed: list[events.Key]) -> None:
+        """A hand that types sees each sign at once; what stood there is known, should it be none.
+
+        A sign that came close behind one that is kept back waits with it.
+        """
+        await self._on_their_way(freed)
+        if not self.bursts.begins_alone:
+            return
+        if self.bursts.text == event.character:
+            self.stood = line, line.value, line.selection
+        await self._on_their_way(self.bursts.watch_only())
+
+    def _take_off(self) -> None:
+        """What an instrument typed on a line goes off it again, after its last sign came there."""
+        if self.stood is not None:
+            line, value, selection = self.stood
+            self.stood = None
+            line.call_later(_put_back, line, value, selection)
+
     def _look_again(self) -> None:
         """Whether keys have waited long enough, after every key that is already on its way."""
         self.app.call_later(self._settle)
@@ -92,7 +133,13 @@ class Guard:
         await self._on_their_way(self.bursts.settle(events.Idle().time))
 
     async def _on_their_way(self, keys: list[events.Key]) -> None:
-        """Each in its turn, with the time at which it was pressed."""
+        """Each in its turn, with the time at which it was pressed.
+
+        Of several answers in one moment it is not known which question each of them is for.
+        """
+        if len(keys) > 1 and all(each.key.isdecimal() for each in keys) and self._chooses():
+            tell(self.app, say(TOGETHER))
+            return
         for each in keys:
             await self.pass_on(each)
 
@@ -100,6 +147,12 @@ class Guard:
         """One sentence; what came while something unseen is typed is not shown."""
         unseen = isinstance(self.app.focused, Input) and self.app.focused.password
         tell(self.app, say(UNSEEN) if unseen else say(TAKEN, text=value))
+
+
+def _put_back(line: Input, value: str, selection: Selection) -> None:
+    """A line as it was."""
+    line.value = value
+    line.selection = selection
 
 
 def tell(app: App[int], sentence: str) -> None:

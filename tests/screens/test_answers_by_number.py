@@ -254,6 +254,14 @@ async def test_enter_on_two_units_says_what_to_press(questions) -> None:
         assert "number of the unit" in hand.page.said
 
 
+@pytest.mark.parametrize("anew", ["0.5", ".5", "3"])
+async def test_a_figure_typed_beside_the_units_is_typed_anew(questions, anew) -> None:
+    """No digit that is no unit's number is lost; it stands in the place of the figure before."""
+    async with questions(asks("length", units=("in", "mm"))) as hand:
+        await hand.press(f"11\r{anew}\r2")
+        assert hand.value("length") == f"{anew} mm"
+
+
 async def test_a_point_where_it_has_to_be_known_says_what_to_do(questions) -> None:
     """Look, ask, else pause; at a line as at answers to choose from."""
     fact = Fact("bore", "Which bore?", "length", {}, "", False, Place("", 0))

@@ -229,6 +229,24 @@ async def test_what_was_watched_goes_with_the_turn_it_was_watched_over(at_small)
         assert [at.form._field(name).value for name in ("low", "high")] == ["", ""]
 
 
+async def test_one_watched_value_alone_is_asked_for_the_other_or_taken_back(at_small) -> None:
+    """The focus goes to the line that is blank; a point takes a watched value back."""
+    async with at_small(3) as at:
+        await taken(at, "0.0001\r" * 9, APART)
+        await taken(at, "0.0002\r\r", APART)
+        at.form.pressed("record")
+        await at.pilot.pause()
+        assert "give both, or neither" in at.text("#complaint")
+        assert at.form._field("high").entry.has_focus
+        await taken(at, "0.0003\r", APART)
+        for each in ("/", "/", ".\r", ".\r"):
+            await taken(at, each, APART)
+        assert [at.form._field(name).value for name in ("low", "high")] == ["", ""]
+        at.form.pressed("record")
+        await at.pilot.pause()
+        assert at.sheet.state.place != "turn"
+
+
 @SIZES
 async def test_what_cannot_be_taken_is_one_sentence_and_nothing_is_lost(at_small, size) -> None:
     """It stands on the line, marked, so that the next value takes its place; the others stay."""

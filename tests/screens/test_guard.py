@@ -95,6 +95,42 @@ async def test_the_question_who_and_which_lathe_takes_no_value(opened, quick, sm
         assert at._line("lathe").value == "-2 0.5"
 
 
+async def test_a_hand_sees_each_sign_at_once_and_an_instrument_s_go_off_again(
+    opened, quick, small
+) -> None:
+    """A digit is not kept back where it is typed; what was written before a burst stays."""
+    async with opened(quick, procedure=small, guarded=True) as at:
+        await at.until(AskScreen)
+        line = at._line("lathe").entry
+        line.focus()
+        await by_hand(at, "No ")
+        at.app.post_message(Key("7", "7"))
+        await at.pilot.pause()
+        assert line.value == "No 7"
+        await at.pilot.pause(0.08)
+        await typed(at, "+0.0012\r")
+        assert line.value == "No 7"
+        assert SAYS in said(at)
+        await by_hand(at, "b")
+        assert line.value == "No 7b"
+
+
+async def test_of_two_numbers_in_one_moment_neither_is_an_answer(opened, quick, small) -> None:
+    """It is not known which question each is for; one after the other they are taken."""
+    async with opened(quick, procedure=small, typed_at="terminal", guarded=True) as at:
+        await at.named()
+        await at.to(FactsForm)
+        rows = [each for each in at.form.asked() if isinstance(each, Choices)]
+        rows[0].chosen = ""
+        rows[0].focus()
+        before = [each.value for each in rows]
+        await typed(at, "12")
+        assert [each.value for each in rows] == before
+        assert "in one moment" in said(at)
+        await by_hand(at, rows[0].keys[0])
+        assert rows[0].value == rows[0].options[0][0]
+
+
 @pytest.mark.parametrize(
     "kind",
     [FactsForm, GateForm, TaskForm, VerdictForm, SignOffForm],

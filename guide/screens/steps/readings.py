@@ -24,7 +24,7 @@ from guide.screens.steps.listening import DialChoices, ListeningForm
 from guide.screens.steps.turn import face_of
 from guide.screens.tongue import say
 from guide.screens.widgets.face import FaceView
-from guide.screens.widgets.field import Field
+from guide.screens.widgets.field import NOT_KNOWN, Field
 from guide.screens.widgets.inks import style_here
 from guide.screens.widgets.sweep import SweepView
 from guide.screens.widgets.taken import Taken
@@ -168,10 +168,15 @@ class TurnForm(ListeningForm):
             self.complain(sentence)
             if onward and not sentence:
                 self.onward(name)
+                if name == WATCHED[0] and not self.away:
+                    self._field(WATCHED[1]).retype()
 
     def _watched_trouble(self, name: str, value: str) -> str:
         """What is wrong with a watched value; its line keeps the number alone."""
         if name == "rolled" or not value:
+            return ""
+        if value == NOT_KNOWN:
+            self._field(name).put("")
             return ""
         number, sentence = self.number(value)
         sentence = sentence or self.trouble(number)
@@ -303,6 +308,10 @@ class TurnForm(ListeningForm):
                 self._field(name).focus()
                 return
             watched.append(self._field(name).value)
+        if any(watched) and not all(watched):
+            self.complain(say(N_("A watched turn is two values: give both, or neither.")))
+            self._field(WATCHED[watched.index("")]).focus()
+            return
         data: dict[str, object] = {
             "angles": list(self.angles),
             "values": self.values[: self.count],

@@ -73,21 +73,27 @@ class BesideLine(Choices):
             self._on_the_line(sign)
 
     def _begins(self, sign: str) -> bool:
-        """Whether a sign may be the first of an answer; beside a figure digits press tiles."""
-        return sign.isalpha() or (self.name == USUAL and (sign.isdecimal() or sign == "."))
+        """Whether a sign may be the first of an answer; beside a figure the tiles' numbers are not.
+
+        Any other there begins another figure in the place of the one that stands on the line.
+        """
+        figure = sign.isdecimal() or sign == "."
+        beside_a_figure = self.name == UNITS and self.place_of(sign) is None
+        return sign.isalpha() or (figure and (self.name == USUAL or beside_a_figure))
 
     def _on_the_line(self, sign: str) -> None:
         """A sign goes to the line; the first one in the place of what stood there."""
         if not self.passing:
             self.line.value = ""
-            self.post_message(Begun(sign))
+            if self.name == USUAL:
+                self.post_message(Begun(sign))
         self.passing = True
         self.line.select_on_focus = False
         self.screen.set_focus(self.line)
         self.line.insert_text_at_cursor(sign)
 
     def press(self, sign: str, onward: bool = True) -> None:
-        """A key of a unit, or of `not known`; a point beside units is none of them."""
+        """A key of `not known`, or of a unit; a point that is neither is told what would be."""
         if sign == "." and self.place_of(sign) is None:
             self.post_message(Complaint(none_of(sign, self.keys)))
         else:

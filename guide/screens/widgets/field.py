@@ -44,10 +44,14 @@ class PlainLine(SteadyLine):
 
     async def _on_key(self, event: events.Key) -> None:
         """A sign that begins no answer is a key where one would begin."""
-        if self.begins and event.character in self.keys:
+        if self.is_key(str(event.character)):
             event.stop()
             event.prevent_default()
             await self.run_action(self.keys[str(event.character)])
+
+    def is_key(self, sign: str) -> bool:
+        """Whether a sign begins no answer here, and is a key now."""
+        return self.begins and sign in self.keys
 
     @property
     def begins(self) -> bool:
