@@ -25,7 +25,7 @@ EDITIONS: dict[Rule, str] = {
 SAID: dict[Verdict, str] = {
     "within": N_("within tolerance"),
     "outside": N_("outside tolerance"),
-    "undecided": N_("undecided: too near the tolerance for this uncertainty"),
+    "undecided": N_("undecided: what was read cannot tell within from outside"),
 }
 """The verdicts in words."""
 

@@ -84,7 +84,7 @@ DECISION = {
 VERDICT = {
     "within": N_("within tolerance"),
     "outside": N_("outside tolerance"),
-    "undecided": N_("undecided: too near the tolerance for this uncertainty"),
+    "undecided": N_("undecided: what was read cannot tell within from outside"),
 }
 """The verdicts in words."""
 VERDICT_WORD = {"within": N_("WITHIN"), "outside": N_("OUTSIDE"), "undecided": N_("UNDECIDED")}

@@ -175,9 +175,7 @@ WELL_BUT_LONGEST = N_(
 )
 WITHIN = N_("Found within tolerance, but not surely within {percent} % of it: {before} days stay.")
 OUTSIDE = N_("Found outside tolerance after {passed} days: {before} days become {after}.")
-UNDECIDED = N_(
-    "Found too near the tolerance to decide after {passed} days: {before} days become {after}."
-)
+UNDECIDED = N_("Found undecided after {passed} days: {before} days become {after}.")
 
 
 def _assumed(first: int, found: Sequence[AsFound], voided: date | None) -> list[Remark]:
