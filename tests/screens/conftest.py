@@ -8,6 +8,7 @@ from abc import ABC, abstractmethod
 from cmath import rect
 from collections.abc import AsyncIterator, Callable, Iterable, Iterator
 from contextlib import asynccontextmanager
+from dataclasses import dataclass
 from importlib.util import module_from_spec, spec_from_file_location
 from math import inf, radians
 from pathlib import Path
@@ -28,8 +29,10 @@ from guide.people.people import People
 from guide.people.rules import Rules
 from guide.present.questions import ANSWERS as SEEN
 from guide.present.questions import ASKS
+from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
 from guide.records.evidence import faults
+from guide.rehearse import read_answers, rehearse
 from guide.screens.app import Spindleside
 from guide.screens.messages import Picked
 from guide.screens.people import AskScreen
@@ -46,6 +49,7 @@ from guide.screens.widgets.choices import Choices
 from guide.screens.widgets.field import Field
 from guide.screens.widgets.press import Press
 from guide.settings import Settings
+from guide.walk.setup import Setup, open_setup
 
 BEHIND = {
     "begin": "more:procedures",
@@ -883,6 +887,50 @@ class Opened:
         app = Spindleside(self.settings, quiet=0, **more)  # type: ignore[arg-type]
         async with app.run_test(size=size) as pilot:
             yield hands(app, pilot, answers or {})
+
+
+FIRST_ACTS = 40
+"""Acts of a chuck that is trued, with pages of every kind."""
+
+
+@dataclass(frozen=True)
+class Acts:
+    """The first acts of a rehearsal of `adjustable-chuck`, to be done again on a sheet."""
+
+    procedure: Procedure
+    events: tuple[Event, ...]
+
+    async def opened_at(self, at: Hands) -> Setup:
+        """A new setup, open on its sheet."""
+        first = self.events[0]
+        setup = open_setup(
+            at.app.store, self.procedure, setup="again", person=first.person, at=first.at,
+            lathe="Lathe 2 (invented)",
+        )  # fmt: skip
+        at.app.push_screen(SetupSheet(setup, (), 0.0))
+        await at.until(SetupSheet)
+        return setup
+
+
+def entered(sheet: SetupSheet, event: Event) -> None:
+    """One act; what is doubted once is said once more."""
+    assert any(sheet.enter(event.kind, dict(event.data), person=event.person) for _ in range(4))
+
+
+@pytest.fixture
+def acts(tmp_path: Path) -> Acts:
+    """What was done first in a rehearsal."""
+    told = read_answers(Path(__file__).parents[1] / "answers" / "adjustable-chuck-inch.yaml")
+    procedure = find(told.procedure)
+    with Store(tmp_path / "rehearsed.sqlite3") as store:
+        rehearse(procedure, told, store, "walk")
+        return Acts(procedure, tuple(store.events("walk")[1 : FIRST_ACTS + 1]))
+
+
+@pytest.fixture
+def enter() -> Callable[[SetupSheet, Event], None]:
+    """Does one act on a sheet."""
+    return entered
 
 
 @pytest.fixture

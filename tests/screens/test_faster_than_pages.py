@@ -3,64 +3,41 @@
 from __future__ import annotations
 
 import asyncio
-from pathlib import Path
 from typing import Any
 
 import pytest
 from textual.app import App
 
-from guide.journal.store import Store
-from guide.procedure.shelf import find
-from guide.rehearse import read_answers, rehearse
 from guide.screens.pages import form_for
 from guide.screens.sheet import SetupSheet
 from guide.screens.steps.form import Form
 from guide.screens.steps.task import TaskForm
-from guide.walk.setup import open_setup
 
-ANSWERS = Path(__file__).parents[1] / "answers"
 REMOVAL = {"on-nose": "this-chuck", "seat": "caught", "body": "on-plate", "bolts": "snug",
            "screws": "touching"}  # fmt: skip
-FAR = 40
-"""Acts of it: pages of every kind."""
 TURNS = (0, 1, 2, 5)
 """Turns of the loop between two acts, so that a page is met at each stage of its opening."""
 
 
 @pytest.mark.parametrize("turns", TURNS)
 async def test_the_last_page_stands_alone_whatever_was_skipped(
-    opened, quick, tmp_path, turns: int
+    opened, quick, acts, enter, turns: int
 ) -> None:
     """Nothing falls; every act is in the journal and has its line; one form is there, the right."""
-    told = read_answers(ANSWERS / "adjustable-chuck-inch.yaml")
-    procedure = find(told.procedure)
-    with Store(tmp_path / "rehearsed.sqlite3") as store:
-        rehearse(procedure, told, store, "walk")
-        events = store.events("walk")[1 : FAR + 1]
     async with opened(quick) as at:
-        setup = open_setup(
-            at.app.store, procedure, setup="fast", person=events[0].person, at=events[0].at,
-            lathe="Lathe 2 (invented)",
-        )  # fmt: skip
-        at.app.push_screen(SetupSheet(setup, (), 0.0))
-        await at.until(SetupSheet)
-        for event in events:
-            await entered(at.sheet, event)
+        setup = await acts.opened_at(at)
+        for event in acts.events:
+            enter(at.sheet, event)
             for _ in range(turns):
                 await asyncio.sleep(0)
         await at.settle()
         await at.pilot.pause(0.3)
-        assert setup.state.sequence == FAR + 1 == len(at.app.store.events("fast"))
+        assert setup.state.sequence == len(acts.events) + 1 == len(at.app.store.events("again"))
         assert len(at.sheet.lines) == len(setup.state.entries)
         assert [type(each) for each in at.sheet.query(Form)] == [
-            type(form_for(procedure, setup.state))
+            type(form_for(acts.procedure, setup.state))
         ]
         assert at.sheet.form is at.sheet.query_one(Form)
-
-
-async def entered(sheet: Any, event: Any) -> None:
-    """One act; what is doubted once is said once more."""
-    assert any(sheet.enter(event.kind, dict(event.data), person=event.person) for _ in range(4))
 
 
 @pytest.mark.parametrize("read_on", [False, True])
