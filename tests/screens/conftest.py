@@ -6,9 +6,8 @@ import asyncio
 import re
 from abc import ABC, abstractmethod
 from cmath import rect
-from collections.abc import AsyncIterator, Callable, Iterable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterable, Iterator, Sequence
 from contextlib import asynccontextmanager
-from dataclasses import dataclass
 from importlib.util import module_from_spec, spec_from_file_location
 from math import inf, radians
 from pathlib import Path
@@ -893,12 +892,11 @@ FIRST_ACTS = 40
 """Acts of a chuck that is trued, with pages of every kind."""
 
 
-@dataclass(frozen=True)
 class Acts:
     """The first acts of a rehearsal of `adjustable-chuck`, to be done again on a sheet."""
 
-    procedure: Procedure
-    events: tuple[Event, ...]
+    def __init__(self, procedure: Procedure, events: Sequence[Event]) -> None:
+        self.procedure, self.events = procedure, tuple(events)
 
     async def opened_at(self, at: Hands) -> Setup:
         """A new setup, open on its sheet."""
@@ -924,7 +922,7 @@ def acts(tmp_path: Path) -> Acts:
     procedure = find(told.procedure)
     with Store(tmp_path / "rehearsed.sqlite3") as store:
         rehearse(procedure, told, store, "walk")
-        return Acts(procedure, tuple(store.events("walk")[1 : FIRST_ACTS + 1]))
+        return Acts(procedure, store.events("walk")[1 : FIRST_ACTS + 1])
 
 
 @pytest.fixture
