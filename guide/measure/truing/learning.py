@@ -15,6 +15,9 @@ BY_BOLTS = 3
 """Further off than so many times that, it is not the bolts alone."""
 SHIFT_WORTH = 3
 """How many rounds that idea is worth."""
+FARTHEST = 0.005
+"""Inches beyond which no torque shifts a body or a grip: something was misread, or the dial or the
+bar was knocked (common practice, no source)."""
 HAND = 0.00005
 """Inches within which a hand sets a screw, until it was seen (common practice, no source)."""
 

@@ -12,7 +12,7 @@ from guide.measure.harmonic import Fit
 from guide.measure.truing.belief import nothing_known
 from guide.measure.truing.contradicting import contradicted
 from guide.measure.truing.heard import WasRead
-from guide.measure.truing.learning import across_of, shift_spread
+from guide.measure.truing.learning import FARTHEST, across_of, shift_spread
 from guide.measure.truing.noise import with_angle
 from guide.measure.truing.slips import alike, in_doubt
 from guide.measure.truing.story import Story, fitted, place, scattered
@@ -51,11 +51,24 @@ def was_read(story: Story, heard: WasRead) -> None:
 
 
 def _stand_alone(story: Story, pairs: Sequence[tuple[float, float]]) -> None:
-    """What was believed before a turn goes, where the body cannot have come from there to here."""
+    """What was believed before a turn goes, where the body cannot have come from there to here.
+
+    So it does where no torque shifts anything so far: this turn was just read, and it alone counts.
+    """
     found = fitted(tuple(pairs))
     off = story.belief and abs(complex(found.a, found.b) - story.belief.centre)
-    if off and story.facts.beyond(off):
+    if off and (story.facts.beyond(off) or (_settled(story) and _too_far(story, off))):
         story.belief, story.before_torque = None, None
+
+
+def _settled(story: Story) -> bool:
+    """Whether the turn is the first one after a torque that followed moves."""
+    return story.before_torque is not None and not story.taken
+
+
+def _too_far(story: Story, shift: float) -> bool:
+    """Whether a torque cannot have shifted it so."""
+    return shift > story.facts.inches(FARTHEST)
 
 
 def _contradicts(story: Story, heard: WasRead) -> bool:
@@ -246,9 +259,8 @@ def _learn(story: Story, centre: complex) -> None:
     if story.turned_at is not None:
         _learn_unseen(story, centre - story.turned_at)
         reckon(story, centre - story.turned_at)
-    if story.before_torque is not None and not story.facts.beyond(
-        abs(shift := centre - story.before_torque)
-    ):
+    shift = None if story.before_torque is None else centre - story.before_torque
+    if not (shift is None or story.facts.beyond(abs(shift)) or _too_far(story, abs(shift))):
         story.known = replace(story.known, shifts=(*story.known.shifts, shift))
     story.turned_at, story.unseen, story.before_torque = centre, 0j, None
 
