@@ -13,19 +13,15 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey a
 
 FIELDS = {"at", "data", "kind", "person", "previous", "sequence", "setup", "step"}
 
-
 def spelled(value):
     return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
-
 
 def must(*holds):
     if not all(holds):
         raise ValueError
 
-
 def signed(key, mark, value):
     Public.from_public_bytes(bytes.fromhex(key)).verify(bytes.fromhex(mark), spelled(value))
-
 
 def checked(line, told, number, before):
     event, on = json.loads(line), told["sign_on"] == "on"
@@ -42,7 +38,6 @@ def checked(line, told, number, before):
         must(name == "allowed" or second["key"] != body["key"])
         signed(second["key"], data[name]["signature"], body | {"data": data | {name: second}})
     return event["digest"], signature
-
 
 try:
     number, digests, kept = 0, [("0" * 64, "")], sys.argv[2:]

@@ -125,7 +125,7 @@ def _besides(at: Sitting) -> None:
 
 def _making_safe(at: Sitting) -> None:
     """The next action, or the gate before it."""
-    wanted = wanted_to_safe(at.state.world, at.state.facts)
+    wanted = wanted_to_safe(at.state.world, at.state.facts, tries=at.state.tries)
     if wanted.trigger == "done":
         done(at, say(instruction(wanted.action)) + ":", action=wanted.action)
         return

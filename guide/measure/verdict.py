@@ -25,7 +25,7 @@ EDITIONS: dict[Rule, str] = {
 SAID: dict[Verdict, str] = {
     "within": N_("within tolerance"),
     "outside": N_("outside tolerance"),
-    "undecided": N_("undecided: what was read cannot tell within from outside"),
+    "undecided": N_("undecided: what was read does not decide it"),
 }
 """The verdicts in words."""
 

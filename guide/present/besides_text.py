@@ -106,7 +106,7 @@ def _making_safe(state: State) -> StepText:
     """One action at a time, its gate before it."""
     from guide.procedure.model import Caution
 
-    wanted = wanted_to_safe(state.world, state.facts)
+    wanted = wanted_to_safe(state.world, state.facts, tries=state.tries)
     told = N_("The work cannot go on as the machine stands. Bring it to rest, one thing at a time.")
     now = N_("Before this: {action}.") if wanted.trigger == "acknowledge" else N_("Now: {action}.")
     caution = Caution(

@@ -84,7 +84,7 @@ DECISION = {
 VERDICT = {
     "within": N_("within tolerance"),
     "outside": N_("outside tolerance"),
-    "undecided": N_("undecided: what was read cannot tell within from outside"),
+    "undecided": N_("undecided: what was read does not decide it"),
 }
 """The verdicts in words."""
 VERDICT_WORD = {"within": N_("WITHIN"), "outside": N_("OUTSIDE"), "undecided": N_("UNDECIDED")}

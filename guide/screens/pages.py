@@ -45,7 +45,7 @@ def _besides(state: State) -> Form:
     if state.place == MAKING_SURE:
         return look_form(state, "record")
     if state.place == MAKING_SAFE:
-        return _making_safe(wanted_to_safe(state.world, state.facts))
+        return _making_safe(wanted_to_safe(state.world, state.facts, tries=state.tries))
     if state.place in (PAUSED, MADE_SAFE):
         return WaitingForm(how_it_stands(state))
     real = state.opening.get("mode") == "real"
@@ -88,4 +88,4 @@ def look_form(state: State, trigger: str) -> LookForm:
 
 def safe_title(state: State) -> str:
     """What the next thing is on the way to made safe."""
-    return say(instruction(wanted_to_safe(state.world, state.facts).action))
+    return say(instruction(wanted_to_safe(state.world, state.facts, tries=state.tries).action))

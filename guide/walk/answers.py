@@ -35,6 +35,8 @@ KIND: dict[str, type[Quantity]] = {
 }
 
 
+OF_THE_DIAL = ("graduation", "range-per-turn")
+"""Lengths that are never nothing."""
 FIGURES = frozenset({*KIND, "number"})
 """The kinds of answers that are figures: kept with a point, shown with the reader's sign."""
 
@@ -50,6 +52,12 @@ def accepted(fact: Fact, text: str, locale: str = "en") -> str:
         return _closed(fact, answer)
     if fact.kind in KIND:
         _not_below_nothing(fact.kind, answer, locale)
+        if fact.name in OF_THE_DIAL and quantity(fact.kind, answer, locale).value == 0:
+            raise BadInput(
+                N_("No dial has a division of {graduation}."),
+                N_("Write what one division is worth, such as 0.0001 in."),
+                graduation=answer,
+            )
     elif fact.kind == "number":
         parse_number(answer, locale)
     elif fact.kind == "date":

@@ -14,22 +14,25 @@ from guide.walk.flow import doings, looks, performed
 from guide.walk.judged_anew import KEPT, judged_anew
 from guide.walk.outcome import outcome
 from guide.walk.recording import checks_of
+from guide.walk.says_within import refuse_within
 from guide.walk.state import State
 from guide.walk.world import as_dict
 
-RECKONING = "3"
+RECKONING = "4"
 """Raised when the same entries come to other figures: kept in the opening of each setup, so that an
 old record is not held against a new way of working things out."""
 EARLIER: Mapping[str, frozenset[str]] = {
     "1": frozenset({"advised", "new"}),
     "2": frozenset({"advised", "new"}),
+    "3": frozenset({"advised"}),
 }
 """What is worked out otherwise now than in records of an earlier reckoning: an event that holds one
 of these is not worked out again there, every other one is. 2: other moves are advised where the bar
 has form, the zero drifts or the sense is not known. 3: a screw that nobody said was tightened is
 kept as presumed, which says less; a correction, which alone holds a `new` answer, judges anew what
 rested on it; and a turn on what no screw shifts is not held against the clearance, for which a
-record of an earlier reckoning is worked out as it was (`figures.CLEARANCE_EVERYWHERE`)."""
+record of an earlier reckoning is worked out as it was (`figures.CLEARANCE_EVERYWHERE`). 4: what a
+misread dial taught is not believed, so that other moves are advised after one."""
 ADDED = (
     "did", "figures", "faster_than_read", "advised", "moved", "learned", "presumed", "ends",
     "world", "outcome", "role", KEPT,
@@ -69,6 +72,7 @@ def _at_step(
     added: dict[str, Any] = {}
     if step.kind == "facts" and isinstance(whole.get("facts"), Mapping):
         refuse_no_limit(step, whole)
+        refuse_within(whole["facts"], state)
         added["facts"] = {
             name: accepted(procedure.facts[name], str(each)) if name in step.ask else str(each)
             for name, each in whole["facts"].items()

@@ -27,7 +27,7 @@ from guide.walk.flow import (
 from guide.walk.judged_anew import with_judged
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import seen
-from guide.walk.making_safe import next_to_safe, wanted_to_safe
+from guide.walk.making_safe import next_to_safe, tries_to_start, wanted_to_safe
 from guide.walk.recording import all_confirmed, recorded
 from guide.walk.second import allowed, witnessed
 from guide.walk.sent_by import refuse_odd
@@ -44,6 +44,10 @@ from guide.walk.state import (
 )
 from guide.walk.world import UNKNOWN, changed, do, value
 
+TRIED_EVERYWHERE = ("1", "2", "3")
+"""Reckonings that tried to start on the way to safety in every procedure; records of theirs are
+folded so."""
+
 
 class Fold:
     """Applies events of one setup under the procedure text it was opened with."""
@@ -57,6 +61,11 @@ class Fold:
     def tested(self) -> frozenset[str]:
         """Facts that a branch, a need or the table looks at: correcting one forces a new look."""
         return frozenset(name for facts in closed_facts(self.procedure) for name in facts)
+
+    @cached_property
+    def _tries(self) -> bool:
+        """Whether a step of the procedure tries to start."""
+        return tries_to_start(self.procedure)
 
     @cached_property
     def _plan(self) -> Plan:
@@ -81,6 +90,7 @@ class Fold:
             person=event.person,
             people=(event.person,),
             opening=event.data,
+            tries=self._tries or event.data.get("reckoning") in TRIED_EVERYWHERE,
             entries=(_entry(event),),
             sequence=event.sequence,
         )
@@ -188,7 +198,7 @@ class Fold:
 
     def _making_safe(self, state: State, event: Event) -> State:
         """The next action towards made safe, or the gate before it."""
-        wanted = wanted_to_safe(state.world, state.facts)
+        wanted = wanted_to_safe(state.world, state.facts, tries=state.tries)
         if event.data.get("action") != wanted.action or event.kind != wanted.trigger:
             raise NotAllowed(
                 N_("To make the lathe safe the next thing is “{action}”."),

@@ -9,20 +9,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from guide.procedure.model import Procedure
 from guide.walk.world import ACTIONS, Facts, World, changed, do, made_safe, may, value
 
 
-def next_to_safe(world: World, facts: Facts) -> str | None:
-    """The next action towards made safe, or None when it is made safe."""
+def next_to_safe(world: World, facts: Facts, *, tries: bool = True) -> str | None:
+    """The next action towards made safe, or None when it is made safe.
+
+    Where a procedure never `tries` to start, as after a crash, neither does the way to safety.
+    """
     if made_safe(world, facts):
         return None
     return (
         _stop_and_cut(world)
         or _take_out(world)
-        or _proven_first(world, facts, _bring_to_rest(world, facts))
+        or _proven_first(world, facts, _bring_to_rest(world, facts), tries)
         or ("remove spanner" if value(world, "spanner") == "in" else None)
-        or _prove(world, facts)
+        or _prove(world, facts, tries)
     )
+
+
+def tries_to_start(procedure: Procedure) -> bool:
+    """Whether a step of a procedure proves the isolation by trying to start."""
+    return any(each.action == "try to start" for step in procedure.steps for each in step.does)
 
 
 def gate_before(action: str) -> str:
@@ -62,10 +71,10 @@ def _hangs_by_nothing(world: World) -> bool:
     )
 
 
-def _proven_first(world: World, facts: Facts, wanted: str | None) -> str | None:
+def _proven_first(world: World, facts: Facts, wanted: str | None, tries: bool) -> str | None:
     """An action that waits for proven isolation lets that proof go first."""
     if wanted and value(world, "power") == "off" and not may_but_for_gate(wanted, world, facts):
-        return _prove(world, facts)
+        return _prove(world, facts, tries)
     return wanted
 
 
@@ -75,11 +84,11 @@ def may_but_for_gate(action: str, world: World, facts: Facts) -> bool:
     return may(action, changed(world, gate=purpose) if purpose else world, facts)
 
 
-def _prove(world: World, facts: Facts) -> str | None:
+def _prove(world: World, facts: Facts, tries: bool) -> str | None:
     """Try to start where that is allowed, else see it."""
     if value(world, "power") != "off":
         return None
-    if may("try to start", changed(world, bystanders="clear"), facts):
+    if tries and may("try to start", changed(world, bystanders="clear"), facts):
         return "try to start"
     return "see isolated"
 
@@ -171,9 +180,9 @@ BEFORE_LIFTING = ("dress for lifting", "bystanders clear", "")
 BEFORE_RELEASING = ("", "")
 
 
-def wanted_to_safe(world: World, facts: Facts) -> Wanted:
+def wanted_to_safe(world: World, facts: Facts, *, tries: bool = True) -> Wanted:
     """The next action or gate; the gate goes first where it is not fresh."""
-    action = next_to_safe(world, facts)
+    action = next_to_safe(world, facts, tries=tries)
     if action is None:
         raise ValueError("made safe already")
     purpose = gate_before(action)

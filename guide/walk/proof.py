@@ -20,7 +20,7 @@ from guide.walk.flow import doings, looks, performed, world_after
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import DECIDE_ANSWERS, changes
 from guide.walk.loops import endless
-from guide.walk.making_safe import next_to_safe
+from guide.walk.making_safe import next_to_safe, tries_to_start
 from guide.walk.refused import SEVERAL, Spot, first_refused, to_author
 from guide.walk.spelling import misspelled
 from guide.walk.spoken import unspoken
@@ -118,6 +118,7 @@ class Walk:
     def __init__(self, plan: Plan, facts: Facts, tried_before: Tried) -> None:
         self.tried_before = tried_before
         self.procedure = plan.procedure
+        self.tries = tries_to_start(plan.procedure)
         self.facts = facts
         self.ways = Ways(plan, facts)
         self.came_from: dict[Spot, Spot | None] = {}
@@ -275,7 +276,7 @@ class Walk:
         safe_by = self.tried_before.safe
         key = world, tuple(self.facts.get(name, "") for name in TABLE_FACTS)
         if key not in safe_by:
-            safe = _made_safe(world, self.facts)
+            safe = _made_safe(world, self.facts, self.tries)
             safe_by[key] = None if safe is None else encode(safe)
         made_safe = safe_by[key]
         return made_safe is not None and self._goes_on(present, made_safe)
@@ -342,10 +343,10 @@ def _difference(before: World, after: World) -> str:
     return ", ".join(found) or "everything as recorded"
 
 
-def _made_safe(world: World, facts: Facts) -> World | None:
+def _made_safe(world: World, facts: Facts, tries: bool) -> World | None:
     """Where the table's own way to made safe arrives, gates acknowledged on the way."""
     for _ in range(LONGEST_TO_SAFE):
-        action = next_to_safe(world, facts)
+        action = next_to_safe(world, facts, tries=tries)
         if action is None:
             return world
         purpose = ACTIONS[action].gate

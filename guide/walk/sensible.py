@@ -272,6 +272,13 @@ def _dial(facts: Facts) -> Iterator[Odd]:
             yield odd(sentence, reads=typed)
 
 
+def _after_a_blow(facts: Facts) -> Iterator[Odd]:
+    """Nothing found, where a mark moved or a drive gave way or was not seen."""
+    slipped = facts.get("marks-now") == "moved" or facts.get("drive") in ("gave-way", "not-seen")
+    if facts.get("damage") == "none" and slipped:
+        yield odd(N_("A mark that moved, or a drive that gave way or was not seen, is a finding."))
+
+
 def _next_check(facts: Facts) -> Iterator[Odd]:
     """A check still to come on a day that has gone by."""
     if day := facts.get(GONE_BY, ""):
@@ -279,7 +286,7 @@ def _next_check(facts: Facts) -> Iterator[Odd]:
 
 
 RULES: tuple[Callable[[Facts], Iterator[Odd]], ...] = (
-    _division, _turn, _limits, _torque, _speed, _mass, _dial, _next_check,
+    _division, _turn, _limits, _torque, _speed, _mass, _dial, _next_check, _after_a_blow,
 )  # fmt: skip
 
 

@@ -82,6 +82,8 @@ class State:
     """The screws moved since the latest turn."""
     heard: tuple[Heard, ...] = ()
     """What the advisor heard since bar and indicator were last set up."""
+    tries: bool = True
+    """Whether a start is ever tried, to prove that the lathe is isolated."""
     rounds: int = 0
     decision: str = ""
     sequence: int = 0

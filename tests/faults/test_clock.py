@@ -184,7 +184,7 @@ def test_a_signature_counts_by_order_and_not_by_the_clock(
     person = hands["A. Sample"]
     walk = open_setup(
         store, find(answers.procedure), setup="signed", person=person.name, at=CLOCKS[clock](0),
-        lathe=answers.lathe, hand=person,
+        lathe=answers.lathe, hand=person, typed_at="file",
     )  # fmt: skip
     walk.hands |= hands
     for number, answer in enumerate(answers.answers, start=1):

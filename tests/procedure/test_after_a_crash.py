@@ -8,14 +8,17 @@ from pathlib import Path
 
 import pytest
 
+from guide.plain import BadInput
 from guide.procedure.model import Procedure
 from guide.procedure.shelf import find
 from guide.walk.bits import encode
 from guide.walk.flow import doings
 from guide.walk.landing import Plan, Ways
 from guide.walk.looking import look_again
-from guide.walk.state import State
-from guide.walk.world import as_dict, made_safe, value
+from guide.walk.making_safe import next_to_safe, tries_to_start
+from guide.walk.says_within import refuse_within
+from guide.walk.state import State, Taken
+from guide.walk.world import UNKNOWN, as_dict, changed, made_safe, value
 from tests.procedure import walks
 from tests.procedure.walks import Stood, rehearsed
 
@@ -173,3 +176,28 @@ def test_a_chuck_that_is_off_later_is_never_handed_over_as_looked_at() -> None:
             landed = ways.land(place, off)
             assert order[landed] <= order["not-fast"], place
             assert ways.places("not-fast", off) == {"abandoned"}
+
+
+def test_nothing_is_tried_by_starting_not_even_on_the_way_to_safety() -> None:
+    """What only a start would prove is seen; where a procedure tries to start, so does that way."""
+    assert not tries_to_start(crash())
+    assert tries_to_start(find("adjustable-chuck"))
+    left = {"power": "off", "controls": "neutral", "spindle": "free", "carried": "nothing"}
+    out = dict.fromkeys(("chuck-key", "screw-key", "spanner"), "out")
+    bare = changed(UNKNOWN, **left, **out, seat="off", body="apart", indicator="off")
+    assert next_to_safe(bare, {"nose": "camlock"}) == "try to start"
+    assert next_to_safe(bare, {"nose": "camlock"}, tries=False) == "see isolated"
+
+
+@pytest.mark.parametrize("verdict", ["outside", "undecided"])
+def test_readings_that_were_judged_out_are_not_told_as_within(verdict: str) -> None:
+    """The answer is refused with the way on; the other answer, and verdicts within, are taken."""
+
+    def judged(each: str) -> State:
+        taken = Taken(9, "body-play", "body-play", "play", {"figures": {"verdict": each}})
+        return State("crash", "", "figures", taken={"body-play": taken})
+
+    with pytest.raises(BadInput, match="judged outside its limit"):
+        refuse_within({"readings-say": "within"}, judged(verdict))
+    refuse_within({"readings-say": "not-within"}, judged(verdict))
+    refuse_within({"readings-say": "within"}, judged("within"))

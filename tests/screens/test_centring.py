@@ -97,7 +97,7 @@ async def again_at_the_lathe(at) -> None:
     await at.settle()
 
 
-KEYS_TO_THE_DIAL = {"independent": 36, "adjustable": 39}
+KEYS_TO_THE_DIAL = {"independent": 37, "adjustable": 40}
 """From the start page to the first reading, where the lathe was set up before: row, names,
 facts (one for each screen of them, since what stands there is looked at before it is confirmed),
 cut, two for the locks, nineteen to say how it stands, four for the gate, try, grip, indicator."""

@@ -24,3 +24,12 @@ def test_a_day_that_can_be_read_two_ways_is_called_that(day: str) -> None:
     """The third of April is the fourth of March elsewhere."""
     with pytest.raises(BadInput, match="read one way only"):
         accepted(DAY, day)
+
+
+@pytest.mark.parametrize("name", ["graduation", "range-per-turn"])
+def test_no_dial_has_a_division_of_nothing(name: str) -> None:
+    """It is refused where it is told, and not at the first reading; a fine one is taken."""
+    fact = Fact(name, "What is one division worth?", "length", {}, "", False, Place("", 1))
+    with pytest.raises(BadInput, match="No dial has a division of 0 mm"):
+        accepted(fact, "0 mm")
+    assert accepted(fact, "0.001 mm") == "0.001 mm"

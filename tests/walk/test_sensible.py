@@ -35,6 +35,8 @@ def said(facts: Mapping[str, str]) -> list[str]:
         ({"marked-speed": "25000 rpm"}, "Hardly any chuck is marked"),
         ({"marked-speed": "20 rpm"}, "Hardly any chuck is marked"),
         ({"mass": "2000 kg"}, "Hardly any chuck weighs"),
+        ({"damage": "none", "marks-now": "moved", "drive": "as-they-should"}, "is a finding"),
+        ({"damage": "none", "marks-now": "in-line", "drive": "not-seen"}, "is a finding"),
     ],
 )
 def test_what_is_odd_is_said_in_one_sentence_with_the_way_on(

@@ -110,7 +110,7 @@ def _pieces(event: Event, procedure: Procedure) -> Iterator[str]:
         yield DECIDED[data["decision"]]
     if data.get("figures", {}).get("verdict"):
         verdict = {"within": "within tolerance", "outside": "outside tolerance"}
-        yield verdict.get(data["figures"]["verdict"], "undecided: too near")
+        yield verdict.get(data["figures"]["verdict"], "undecided: what was read")
     if "meaning" in data:
         yield f"{data['name']}: {data['meaning']}"
 
