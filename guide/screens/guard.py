@@ -44,7 +44,8 @@ class Guard:
         self.app, self.pass_on = app, pass_on
         self.bursts: Bursts[events.Key] = Bursts()
         self.stood: tuple[Input, str, Selection] | None = None
-        """A line, and what stood on it before the first sign of what may be a value."""
+        """A line, and what stood on it before the first sign of what may be a value; None where
+        that sign went elsewhere."""
 
     async def came(self, event: events.Event) -> None:
         """Any event; a key may have to wait a moment."""
@@ -55,6 +56,8 @@ class Guard:
             return
         sign = event.character or event.key
         freed = self.bursts.press(sign if sign.isprintable() else event.key, event.time, event)
+        if not self.bursts.value and len(self.bursts.text) <= 1:
+            self.stood = None
         if self._hears_every_key():
             await self._at_once(event, freed)
         elif line := self._typed_on(sign):

@@ -111,8 +111,11 @@ async def test_a_hand_sees_each_sign_at_once_and_an_instrument_s_go_off_again(
         await typed(at, "+0.0012\r")
         assert line.value == "No 7"
         assert SAYS in said(at)
-        await by_hand(at, "b")
-        assert line.value == "No 7b"
+        await by_hand(at, "b8")
+        assert line.value == "No 7b8"
+        at.app.screen.set_focus(None)
+        await typed(at, "+0.0012\r")
+        assert line.value == "No 7b8"
 
 
 async def test_of_two_numbers_in_one_moment_neither_is_an_answer(opened, quick, small) -> None:
